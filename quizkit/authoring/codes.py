@@ -39,6 +39,11 @@ _TABLE = (
     Code("B06", "bad-block-line"),
     Code("B07", "bad-id"),
     Code("B08", "unclosed-fence"),
+    Code("S01", "not-toml"),
+    Code("S02", "unknown-setting"),
+    Code("S03", "missing-setting"),
+    Code("S04", "wrong-setting"),
+    Code("S05", "no-zone", "warning"),
 )
 
 CODES = MappingProxyType({entry.code: entry for entry in _TABLE})
