@@ -63,10 +63,11 @@ def nearest(value: Num, step: Num) -> Num:
     if is_array(value, step):
         import numpy as np
 
-        return np.sign(value) * np.floor(np.abs(value) / step + 0.5) * step
-    exact, size = settle(value), settle(step)
-    count = math.floor(builtins.abs(exact) / size + Fraction(1, 2))
-    return count * size if exact >= 0 else -count * size
+        size = np.asarray(step, dtype=float)
+        return np.sign(value) * np.floor(np.abs(value) / size + 0.5) * size
+    exact, whole = settle(value), settle(step)
+    count = math.floor(builtins.abs(exact) / whole + Fraction(1, 2))
+    return count * whole if exact >= 0 else -count * whole
 
 
 def next_up(value: Num, *steps: Num) -> Num:
