@@ -8,6 +8,9 @@ Numpy is imported only once an array is met, since a bench sum needs none.
 
 import builtins
 import math
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
 from fractions import Fraction
 from typing import Any, TypeAlias
 
@@ -23,6 +26,12 @@ LARGEST_POWER = 1000
 """Exponents beyond this are refused before anything is computed: a formula on a bench has no use for them."""
 
 
+EDGE = 1e-9
+"""An array's point this near to a step or a bound, relative to its size, may land on the other side as a float."""
+
+_watchers: ContextVar[list[Any] | None] = ContextVar("watchers", default=None)
+
+
 class ArithError(ArithmeticError):
     """A calculation that has no answer (no step high enough, a root of a negative number, a number without end)."""
 
@@ -30,6 +39,42 @@ class ArithError(ArithmeticError):
 def is_array(*values: Num) -> bool:
     """Whether any of the values is a numpy array (or one of its scalars)."""
     return any(hasattr(value, "dtype") for value in values)
+
+
+@contextmanager
+def watching() -> Iterator[list[Any]]:
+    """Collects, for array work done inside, masks of the points that lie within `EDGE` of a step or a bound.
+
+    A mask has the shape of the array it came from (or one that broadcasts to it). Such points are to be worked again in
+    fractions. Work on single numbers adds nothing.
+    """
+    masks: list[Any] = []
+    token = _watchers.set(masks)
+    try:
+        yield masks
+    finally:
+        _watchers.reset(token)
+
+
+def _watch(value: Any, edge: Any, least: float = 1e-6) -> None:
+    """Tell whoever watches where an array's values lie at an edge; sizes below `least` count as `least`.
+
+    Without the least size, the noise of a difference that should be 0 would look far from it.
+    """
+    masks = _watchers.get()
+    if masks is not None:
+        import numpy as np
+
+        with np.errstate(all="ignore"):
+            size = np.maximum(np.maximum(np.abs(value), np.abs(edge)), least)
+            masks.append(np.abs(value - edge) <= EDGE * size)
+
+
+def _floats(*values: Num) -> list[Any]:
+    """Values as arrays of float64, since a fraction beside an array would make an array of objects."""
+    import numpy as np
+
+    return [np.asarray(value, dtype=np.float64) for value in values]
 
 
 def settle(value: Num) -> Fraction:
@@ -49,6 +94,7 @@ def floor(value: Num) -> Num:
     if is_array(value):
         import numpy as np
 
+        _watch(value, np.round(value), least=1)
         return np.floor(value)
     return Fraction(math.floor(settle(value)))
 
@@ -63,8 +109,10 @@ def nearest(value: Num, step: Num) -> Num:
     if is_array(value, step):
         import numpy as np
 
-        size = np.asarray(step, dtype=float)
-        return np.sign(value) * np.floor(np.abs(value) / size + 0.5) * size
+        number, size = _floats(value, step)
+        count = np.abs(number) / size + 0.5
+        _watch(count, np.round(count), least=1)
+        return np.sign(number) * np.floor(count) * size
     exact, whole = settle(value), settle(step)
     count = math.floor(builtins.abs(exact) / whole + Fraction(1, 2))
     return count * whole if exact >= 0 else -count * whole
@@ -78,7 +126,10 @@ def next_up(value: Num, *steps: Num) -> Num:
     if is_array(value, *steps):
         import numpy as np
 
-        able = [np.where(np.asarray(step) >= value, step, np.inf) for step in steps]
+        number, *bounds = _floats(value, *steps)
+        for bound in bounds:
+            _watch(number, bound)
+        able = [np.where(bound >= number, bound, np.inf) for bound in bounds]
         best = np.minimum.reduce(np.broadcast_arrays(*able))
         return np.where(np.isinf(best), np.nan, best)
     able_steps = [step for step in steps if settle(step) >= settle(value)]
@@ -92,7 +143,9 @@ def at_least(value: Num, bound: Num) -> Num:
     if is_array(value, bound):
         import numpy as np
 
-        return np.where(np.asarray(value) >= bound, 1.0, 0.0)
+        number, edge = _floats(value, bound)
+        _watch(number, edge)
+        return np.where(number >= edge, 1.0, 0.0)
     return Fraction(settle(value) >= settle(bound))
 
 
@@ -101,7 +154,7 @@ def min(*values: Num) -> Num:
     if is_array(*values):
         import numpy as np
 
-        return np.minimum.reduce(np.broadcast_arrays(*values))
+        return np.minimum.reduce(np.broadcast_arrays(*_floats(*values)))
     return builtins.min(values)
 
 
@@ -110,7 +163,7 @@ def max(*values: Num) -> Num:
     if is_array(*values):
         import numpy as np
 
-        return np.maximum.reduce(np.broadcast_arrays(*values))
+        return np.maximum.reduce(np.broadcast_arrays(*_floats(*values)))
     return builtins.max(values)
 
 
@@ -152,7 +205,7 @@ def power(base: Num, exponent: Num) -> Num:
         import numpy as np
 
         with np.errstate(all="ignore"):
-            return np.float_power(base, exponent)
+            return np.float_power(*_floats(base, exponent))
     if builtins.abs(exponent) > LARGEST_POWER:
         raise ArithError("this power is too large")
     try:
