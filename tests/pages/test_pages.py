@@ -1,0 +1,49 @@
+"""A page shows what it is given: escaped, in one look, and never with a name it does not know."""
+
+from datetime import date
+
+import pytest
+from jinja2 import UndefinedError
+
+from quizkit.pages import STATIC, day, environment, page, stamp
+
+LOOK = {
+    "language": "en",
+    "shop": "Fender & Sons <Test>",
+    "static": "/static/",
+    "links": [{"href": "/", "words": "Today", "here": True}],
+    "person": "Ama <b>Deru</b>",
+    "token": "t",
+    "invented": True,
+}
+
+
+def test_names_stay_text() -> None:
+    html = page("base.html", look=LOOK)
+    assert "Fender &amp; Sons &lt;Test&gt;" in html
+    assert "<b>Deru" not in html
+
+
+def test_an_invented_shelf_is_said_on_every_page() -> None:
+    assert "invented until the shop" in page("base.html", look=LOOK)
+    assert "invented until the shop" not in page("base.html", look=LOOK | {"invented": False})
+
+
+def test_an_unknown_name_is_an_error_and_no_empty_space() -> None:
+    with pytest.raises(UndefinedError):
+        environment().from_string("{{ nobody }}").render()
+
+
+def test_dates_read_as_on_paper() -> None:
+    assert (day(date(2027, 1, 4)), day(None)) == ("4 Jan 2027", "")
+
+
+def test_every_standing_has_its_stamp() -> None:
+    css = (STATIC / "look.css").read_text()
+    words = ["not started", "learning", "check passed", "cleared", "lapsing", "lapsed", "withdrawn"]
+    assert [word for word in words if f".stamp.{stamp(word)} " not in css] == []
+
+
+def test_the_look_needs_nothing_from_elsewhere() -> None:
+    css = (STATIC / "look.css").read_text()
+    assert "url(" not in css and "@import" not in css and "@font-face" not in css
