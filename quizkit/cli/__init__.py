@@ -1,0 +1,49 @@
+"""The command line: each command is found by its name and its room is imported only when it runs."""
+
+from __future__ import annotations
+
+from importlib import import_module
+
+import click
+
+from quizkit.words import _
+
+COMMANDS = {
+    "sum": "quizkit.cli.bench:sum_command",
+}
+"""Where each command stands. `--help` of the whole reads the short words below and imports none of them."""
+
+
+def short_words() -> dict[str, str]:
+    """One line a command for the list of them all."""
+    return {
+        "sum": _("Work a sum of the trade on the bench's own numbers."),
+    }
+
+
+class Commands(click.Group):
+    """A group that imports a command's module when the command is asked for, and not before."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The names, as they are listed."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command of that name, or None."""
+        if cmd_name not in COMMANDS:
+            return None
+        module, name = COMMANDS[cmd_name].split(":")
+        command = getattr(import_module(module), name)
+        assert isinstance(command, click.Command)
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The list of commands, from their short words alone."""
+        with formatter.section(_("Commands")):
+            formatter.write_dl(list(short_words().items()))
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="quizkit", message="%(prog)s %(version)s")
+def main() -> None:
+    """Train, check and clear the people who dispense two-part repair materials."""
