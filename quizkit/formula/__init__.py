@@ -1,0 +1,32 @@
+"""The formula language: one text, three arithmetics (units, arrays, exact fractions), and the grid of givens.
+
+`reader` turns a text into a `Formula`; `dimensions`, `many` and `single` are the three arithmetics; `draws` and `grid`
+hold what the givens of a question are drawn from.
+"""
+
+from quizkit.formula.bounds import is_irrational
+from quizkit.formula.dimensions import kind_of
+from quizkit.formula.errors import FormulaError
+from quizkit.formula.many import Many, arrays
+from quizkit.formula.names import name_fault
+from quizkit.formula.reader import parse
+from quizkit.formula.single import NearStep, exact, holds, number
+from quizkit.formula.tree import Formula
+from quizkit.formula.values import RatioValue, Row
+
+__all__ = [
+    "Formula",
+    "FormulaError",
+    "Many",
+    "NearStep",
+    "RatioValue",
+    "Row",
+    "arrays",
+    "exact",
+    "holds",
+    "is_irrational",
+    "kind_of",
+    "name_fault",
+    "number",
+    "parse",
+]
