@@ -6,7 +6,9 @@ hold what the givens of a question are drawn from.
 
 from quizkit.formula.bounds import is_irrational
 from quizkit.formula.dimensions import kind_of
+from quizkit.formula.draws import Computed, Dates, Draw, Even, Given, Listed, Ratios, Rows
 from quizkit.formula.errors import FormulaError
+from quizkit.formula.grid import LARGEST_GRID, Block, Grid, GridError
 from quizkit.formula.many import Many, arrays
 from quizkit.formula.names import name_fault
 from quizkit.formula.reader import parse
@@ -15,12 +17,24 @@ from quizkit.formula.tree import Formula
 from quizkit.formula.values import RatioValue, Row
 
 __all__ = [
+    "LARGEST_GRID",
+    "Block",
+    "Computed",
+    "Dates",
+    "Draw",
+    "Even",
     "Formula",
     "FormulaError",
+    "Given",
+    "Grid",
+    "GridError",
+    "Listed",
     "Many",
     "NearStep",
     "RatioValue",
+    "Ratios",
     "Row",
+    "Rows",
     "arrays",
     "exact",
     "holds",

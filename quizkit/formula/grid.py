@@ -1,0 +1,262 @@
+"""The grid of a question's givens: its points are the variants, numbered from 0, the last given varying fastest."""
+
+import datetime
+import itertools
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from quizkit.arith import ArithError, nearest
+from quizkit.formula.dimensions import kind_of
+from quizkit.formula.draws import Computed, Dates, Draw, Given, Listed, Ratios, Rows
+from quizkit.formula.errors import FormulaError
+from quizkit.formula.many import arrays, near_step
+from quizkit.formula.single import exact
+from quizkit.formula.values import RATIO_KINDS, RatioValue, Row, Value, spread
+from quizkit.units import DATE, NUMBER, ROW, Kind, Unit
+from quizkit.words import _
+
+LARGEST_GRID = 4_000_000
+"""More points than this are an error for the author: coarsen a step."""
+
+BLOCK = 65_536
+"""Points worked at a time: such arrays stay in the processor's cache."""
+
+
+class GridError(ValueError):
+    """Computed givens that do not come to an end: `name` is one of the loop."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(_("'{name}' is computed from itself").format(name=name))
+        self.name = name
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A run of points of the grid as columns for `arrays`."""
+
+    first: int
+    """The number of its first point."""
+    shape: tuple[int, ...]
+    """Results broadcast to this shape; flattened, they are the points in order."""
+    columns: Mapping[str, Any]
+    near: Any
+    """bool, True where a computed given lies too near a step: to be worked again in fractions. False where nowhere."""
+
+    @property
+    def count(self) -> int:
+        """How many points it holds."""
+        return math.prod(self.shape)
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """The givens of a question in the author's order. Raises GridError where computed givens loop."""
+
+    givens: tuple[Given, ...]
+
+    def __post_init__(self) -> None:
+        self.computed()
+
+    @property
+    def drawn(self) -> tuple[Given, ...]:
+        """The givens that span the grid."""
+        return tuple(given for given in self.givens if not isinstance(given.draw, Computed))
+
+    @property
+    def counts(self) -> tuple[int, ...]:
+        """How many values each drawn given has."""
+        return tuple(_count(given.draw) for given in self.drawn)
+
+    @property
+    def size(self) -> int:
+        """How many points there are; 1 for a question without givens."""
+        return math.prod(self.counts)
+
+    def computed(self) -> tuple[tuple[Given, Computed], ...]:
+        """The computed givens in an order in which each finds what it uses."""
+        waiting = {given.name: (given, given.draw) for given in self.givens if isinstance(given.draw, Computed)}
+        order: list[tuple[Given, Computed]] = []
+        while waiting:
+            ready = [name for name, (_given, draw) in waiting.items() if not set(draw.formula.names) & waiting.keys()]
+            if not ready:
+                raise GridError(next(iter(waiting)))
+            order += [waiting.pop(name) for name in ready]
+        return tuple(order)
+
+    def values(self, number: int) -> dict[str, Value]:
+        """The exact values of one point under their dotted names.
+
+        Raises IndexError outside the grid and ArithError where a computed given has no value there.
+        """
+        if not 0 <= number < self.size:
+            raise IndexError(number)
+        found: dict[str, Value] = {}
+        for given in reversed(self.drawn):
+            count = _count(given.draw)
+            number, place = divmod(number, count)
+            assert not isinstance(given.draw, Computed)
+            found.update(spread(given.name, given.draw.value(place)))
+        for given, draw in self.computed():
+            found[given.name] = worked(draw, found)
+        return found
+
+    def blocks(self, most: int = BLOCK) -> Iterator[Block]:
+        """All points as columns, in order, at most about `most` at a time."""
+        import numpy as np
+
+        drawn, counts = self.drawn, self.counts
+        whole = len(counts)
+        while whole and math.prod(counts[whole - 1 :]) <= most:
+            whole -= 1
+        inner = math.prod(counts[whole:])
+        cut = max(whole - 1, 0)
+        run = max(most // max(inner, 1), 1)
+        columns = [_columns(given, axis, len(counts)) for axis, given in enumerate(drawn)]
+        ranges = [range(count) for count in counts[:cut]]
+        first = 0
+        for outer in itertools.product(*ranges):
+            for start in range(0, counts[cut] if whole else 1, run):
+                pieces: list[slice] = [slice(place, place + 1) for place in outer]
+                pieces += [slice(start, start + run)] if whole else []
+                block = self._block(first, columns, pieces, np)
+                yield block
+                first += block.count
+
+    def _block(self, first: int, columns: list[dict[str, Any]], pieces: list[slice], np: Any) -> Block:
+        cut: dict[str, Any] = {}
+        for axis, named in enumerate(columns):
+            piece = pieces[axis] if axis < len(pieces) else slice(None)
+            index = tuple(piece if place == axis else slice(None) for place in range(len(columns)))
+            cut.update({name: _cut(column, index) for name, column in named.items()})
+        shape = np.broadcast_shapes(*(np.shape(_bare(column)) for column in cut.values())) if cut else ()
+        near: Any = False
+        for given, draw in self.computed():
+            many = arrays(draw.formula, cut)
+            value, beside = _rounded_columns(many.value, draw)
+            near = near | many.near | beside
+            cut[given.name] = value
+        return Block(first, tuple(shape), cut, near)
+
+    def kinds(self, fields: Mapping[str, Kind]) -> dict[str, Kind]:
+        """The kind of each dotted name; `fields` holds those of the shelf ("price": MONEY).
+
+        A field that is blank in one of the rows has none.
+        Raises FormulaError (of a computed given's formula) where one does not stand.
+        """
+        found: dict[str, Kind] = {}
+        for given in self.drawn:
+            found[given.name] = _kind(given)
+            if isinstance(given.draw, Rows):
+                found.update(_field_kinds(given.name, given.draw, fields))
+        for given, draw in self.computed():
+            found[given.name] = computed_kind(draw, found)
+        return found
+
+
+def computed_kind(draw: Computed, kinds: Mapping[str, Kind]) -> Kind:
+    """The kind of a computed given. Raises FormulaError where its formula does not stand or misses its unit."""
+    got = kind_of(draw.formula, kinds)
+    if draw.unit is not None and got != draw.unit.kind:
+        what = _("this formula is {got}, its unit is of {wanted}").format(got=str(got), wanted=str(draw.unit.kind))
+        raise FormulaError("unit-mismatch", 0, len(draw.formula.text), what, _("change the formula or the unit"))
+    return got
+
+
+def worked(draw: Computed, values: Mapping[str, Value]) -> Value:
+    """The exact value of a computed given, rounded to its step. Raises ArithError where it has none."""
+    value = exact(draw.formula, values)
+    if isinstance(value, bool | str) or value is None:
+        raise ArithError(_("this is no value for a given"))
+    if draw.step is None or not isinstance(value, Fraction):
+        return value
+    return rounded(value, draw.step, draw.unit)
+
+
+def rounded(value: Fraction, step: Fraction, unit: Unit | None) -> Fraction:
+    """A base value at the nearest step, counted from the zero of its unit; halves go away from zero."""
+    origin = unit.offset if unit is not None else Fraction(0)
+    return nearest(value - origin, step) + origin  # type: ignore[no-any-return]
+
+
+def _rounded_columns(value: Any, draw: Computed) -> tuple[Any, Any]:
+    if draw.step is None:
+        return value, False
+    origin = float(draw.unit.offset) if draw.unit is not None else 0.0
+    step = float(draw.step)
+    return nearest(value - origin, step) + origin, near_step(value - origin, step, 0.5)
+
+
+def _count(draw: Draw) -> int:
+    return 1 if isinstance(draw, Computed) else draw.count
+
+
+def _kind(given: Given) -> Kind:
+    match given.draw:
+        case Ratios(basis=basis):
+            return RATIO_KINDS[basis]
+        case Dates():
+            return DATE
+        case Rows():
+            return ROW
+        case Listed(values=values) if isinstance(values[0], datetime.date):
+            return DATE
+        case _:
+            return given.unit.kind if given.unit is not None else NUMBER
+
+
+def _field_kinds(name: str, draw: Rows, fields: Mapping[str, Kind]) -> dict[str, Kind]:
+    """The kinds of the fields that every row has; a ratio takes its basis from the rows, if they agree on one."""
+    found: dict[str, Kind] = {}
+    for field, kind in fields.items():
+        values = [row.field(field) for row in draw.rows]
+        if any(value is None for value in values):
+            continue
+        bases = {value.basis for value in values if isinstance(value, RatioValue)}
+        found[f"{name}.{field}"] = kind if not bases else RATIO_KINDS[bases.pop()] if len(bases) == 1 else EITHER_BASIS
+    return found
+
+
+EITHER_BASIS = Kind((), "ratio of either basis")
+"""A ratio field where some rows are by volume and some by weight: only its sides can be used."""
+
+
+def _columns(given: Given, axis: int, axes: int) -> dict[str, Any]:
+    """A drawn given as an array along its own axis, under each of its dotted names."""
+    draw = given.draw
+    assert not isinstance(draw, Computed)
+    values = [draw.value(place) for place in range(draw.count)]
+    shape = tuple(len(values) if place == axis else 1 for place in range(axes))
+    if not isinstance(draw, Rows):
+        return {given.name: _column(values, shape)}
+    shared = [name for name, _value in draw.rows[0].fields if all(row.field(name) is not None for row in draw.rows)]
+    fields = {name: [row.field(name) for row in draw.rows] for name in shared}
+    named = {f"{given.name}.{name}": _column(cells, shape) for name, cells in fields.items()}
+    return {given.name: _column([row.name for row in draw.rows], shape), **named}
+
+
+def _column(values: list[Any], shape: tuple[int, ...]) -> Any:
+    import numpy as np
+
+    first = values[0]
+    if isinstance(first, RatioValue):
+        bases = np.asarray([float(value.a) for value in values]).reshape(shape)
+        hardeners = np.asarray([float(value.b) for value in values]).reshape(shape)
+        return RatioValue(bases, hardeners, first.basis)
+    if isinstance(first, str | Row):
+        return np.asarray([str(value) for value in values]).reshape(shape)
+    if isinstance(first, datetime.date):
+        return np.asarray([float(value.toordinal()) for value in values]).reshape(shape)
+    return np.asarray([float(value) for value in values]).reshape(shape)
+
+
+def _bare(column: Any) -> Any:
+    return column.a if isinstance(column, RatioValue) else column
+
+
+def _cut(column: Any, index: tuple[slice, ...]) -> Any:
+    if isinstance(column, RatioValue):
+        return RatioValue(column.a[index], column.b[index], column.basis)
+    return column[index]
