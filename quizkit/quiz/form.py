@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from quizkit.quiz.walk import shuffled
-from quizkit.words import _, ngettext
+from quizkit.words import ngettext
 
 
 class FormError(ValueError):

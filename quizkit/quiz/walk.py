@@ -31,7 +31,7 @@ def order(size: int, key: bytes) -> tuple[int, ...]:
 
 
 def places(size: int, key: bytes) -> Iterator[int]:
-    """The places 0 … size - 1, each once, in the order of the key; made one at a time, so a size of millions costs nothing.
+    """The places 0 … size - 1, each once, in the order of the key; made one at a time, for sizes of millions.
 
     A balanced mixing network over the next even power of two permutes the numbers; those past the size are walked over.
     """
@@ -61,9 +61,9 @@ def next_variant(
 ) -> int | None:
     """The next variant for a person, or None where none stands today.
 
-    `question` is the hash of the question, `numbers` its variants without the holes, `used` how often this person has met
-    each (in practice, check and on paper alike). `stands` passes over variants that are not to be had today (a row that
-    the shelf does not stock). The first in the keyed order among those met least often.
+    `question` is the hash of the question, `numbers` its variants without the holes, `used` how often this person has
+    met each (in practice, check and on paper alike). `stands` passes over variants that are not to be had today (a row
+    that the shelf does not stock). The first in the keyed order among those met least often.
     """
     key = keyed(person, question)
     best: int | None = None
