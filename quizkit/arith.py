@@ -8,11 +8,10 @@ Numpy is imported only once an array is met, since a bench sum needs none.
 
 import builtins
 import math
-from collections.abc import Iterator
-from contextlib import contextmanager
-from contextvars import ContextVar
 from fractions import Fraction
 from typing import Any, TypeAlias
+
+from quizkit.words import _
 
 Num: TypeAlias = Any
 """A whole number, a `Fraction`, a float or an array of float64; helpers give back the kind they were given."""
@@ -26,12 +25,6 @@ LARGEST_POWER = 1000
 """Exponents beyond this are refused before anything is computed: a formula on a bench has no use for them."""
 
 
-EDGE = 1e-9
-"""An array's point this near to a step or a bound, relative to its size, may land on the other side as a float."""
-
-_watchers: ContextVar[list[Any] | None] = ContextVar("watchers", default=None)
-
-
 class ArithError(ArithmeticError):
     """A calculation that has no answer (no step high enough, a root of a negative number, a number without end)."""
 
@@ -39,35 +32,6 @@ class ArithError(ArithmeticError):
 def is_array(*values: Num) -> bool:
     """Whether any of the values is a numpy array (or one of its scalars)."""
     return any(hasattr(value, "dtype") for value in values)
-
-
-@contextmanager
-def watching() -> Iterator[list[Any]]:
-    """Collects, for array work done inside, masks of the points that lie within `EDGE` of a step or a bound.
-
-    A mask has the shape of the array it came from (or one that broadcasts to it). Such points are to be worked again in
-    fractions. Work on single numbers adds nothing.
-    """
-    masks: list[Any] = []
-    token = _watchers.set(masks)
-    try:
-        yield masks
-    finally:
-        _watchers.reset(token)
-
-
-def _watch(value: Any, edge: Any, least: float = 1e-6) -> None:
-    """Tell whoever watches where an array's values lie at an edge; sizes below `least` count as `least`.
-
-    Without the least size, the noise of a difference that should be 0 would look far from it.
-    """
-    masks = _watchers.get()
-    if masks is not None:
-        import numpy as np
-
-        with np.errstate(all="ignore"):
-            size = np.maximum(np.maximum(np.abs(value), np.abs(edge)), least)
-            masks.append(np.abs(value - edge) <= EDGE * size)
 
 
 def _floats(*values: Num) -> list[Any]:
@@ -85,7 +49,7 @@ def settle(value: Num) -> Fraction:
     if isinstance(value, int | Fraction):
         return Fraction(value)
     if not math.isfinite(value):
-        raise ArithError("not a finite number")
+        raise ArithError(_("not a finite number"))
     return Fraction(f"{value:.{SETTLED_DIGITS - 1}e}")
 
 
@@ -94,7 +58,6 @@ def floor(value: Num) -> Num:
     if is_array(value):
         import numpy as np
 
-        _watch(value, np.round(value), least=1)
         return np.floor(value)
     return Fraction(math.floor(settle(value)))
 
@@ -110,9 +73,7 @@ def nearest(value: Num, step: Num) -> Num:
         import numpy as np
 
         number, size = _floats(value, step)
-        count = np.abs(number) / size + 0.5
-        _watch(count, np.round(count), least=1)
-        return np.sign(number) * np.floor(count) * size
+        return np.sign(number) * np.floor(np.abs(number) / size + 0.5) * size
     exact, whole = settle(value), settle(step)
     count = math.floor(builtins.abs(exact) / whole + Fraction(1, 2))
     return count * whole if exact >= 0 else -count * whole
@@ -127,14 +88,12 @@ def next_up(value: Num, *steps: Num) -> Num:
         import numpy as np
 
         number, *bounds = _floats(value, *steps)
-        for bound in bounds:
-            _watch(number, bound)
         able = [np.where(bound >= number, bound, np.inf) for bound in bounds]
         best = np.minimum.reduce(np.broadcast_arrays(*able))
         return np.where(np.isinf(best), np.nan, best)
     able_steps = [step for step in steps if settle(step) >= settle(value)]
     if not able_steps:
-        raise ArithError("no class is high enough")
+        raise ArithError(_("no class is high enough"))
     return builtins.min(able_steps)
 
 
@@ -144,7 +103,6 @@ def at_least(value: Num, bound: Num) -> Num:
         import numpy as np
 
         number, edge = _floats(value, bound)
-        _watch(number, edge)
         return np.where(number >= edge, 1.0, 0.0)
     return Fraction(settle(value) >= settle(bound))
 
@@ -180,7 +138,7 @@ def sqrt(value: Num) -> Num:
         with np.errstate(invalid="ignore"):
             return np.sqrt(value)
     if value < 0:
-        raise ArithError("no number has a negative square")
+        raise ArithError(_("no number has a negative square"))
     return math.sqrt(value)
 
 
@@ -191,7 +149,7 @@ def log10(value: Num) -> Num:
 
         return np.log10(np.where(np.asarray(value) > 0, value, np.nan))
     if value <= 0:
-        raise ArithError("zero has no logarithm")
+        raise ArithError(_("zero has no logarithm"))
     return math.log10(value)
 
 
@@ -207,11 +165,11 @@ def power(base: Num, exponent: Num) -> Num:
         with np.errstate(all="ignore"):
             return np.float_power(*_floats(base, exponent))
     if builtins.abs(exponent) > LARGEST_POWER:
-        raise ArithError("this power is too large")
+        raise ArithError(_("this power is too large"))
     try:
         result = base**exponent
     except (ZeroDivisionError, OverflowError) as error:
-        raise ArithError("this power has no finite value") from error
+        raise ArithError(_("this power has no finite value")) from error
     if isinstance(result, complex):
-        raise ArithError("a broken power of a negative number has no value")
+        raise ArithError(_("a broken power of a negative number has no value"))
     return result

@@ -1,10 +1,11 @@
 """Cross-sections, volumes and lengths of beads, coats, nozzles and cartridges."""
 
 from quizkit.arith import Num, at_least, ceil, pi, sqrt
-from quizkit.trade.declare import N_, sum
+from quizkit.trade.declare import INCH, METRIC, N_, sum
 
 _PROCEDURE = N_("The vehicle maker's repair procedure gives the size and the place of the bead.")
 _WHOLE = N_("All of it would be sanded off: nothing stays.")
+_MIXED = (METRIC, INCH)
 _EMPTY = N_("What stays in the nozzle and the cartridge is as much as the cartridge holds: nothing comes out.")
 
 
@@ -63,7 +64,7 @@ def vee_area(base: Num, height: Num) -> Num:
     return base * height / 2
 
 
-@sum(area="area", length="length", gives="volume", cautions=(_PROCEDURE,))
+@sum(area="area", length="length", gives="volume", cautions=(_PROCEDURE,), works=_MIXED, into=("mL", "in³"))
 def bead_volume(area: Num, length: Num) -> Num:
     """The material in a bead.
 
@@ -74,7 +75,7 @@ def bead_volume(area: Num, length: Num) -> Num:
     return area * length
 
 
-@sum(volume="volume", area="area", gives="length", cautions=(_PROCEDURE,))
+@sum(volume="volume", area="area", gives="length", cautions=(_PROCEDURE,), works=_MIXED, into=("m", "ft"))
 def bead_length(volume: Num, area: Num) -> Num:
     """How long a bead an amount of material gives.
 
@@ -90,6 +91,8 @@ def bead_length(volume: Num, area: Num) -> Num:
     thickness="length",
     sanded="share",
     gives="volume",
+    works=_MIXED,
+    into=("mL", "in³"),
     refuses=((lambda area, thickness, sanded: at_least(sanded, 1), _WHOLE),),
 )
 def coat_volume(area: Num, thickness: Num, sanded: Num) -> Num:
@@ -113,7 +116,17 @@ def joint_bead(width: Num, gap: Num, squeeze: Num) -> Num:
     return sqrt(4 * width * gap * (1 + squeeze) / pi)
 
 
-@sum(laid="volume", joint="volume", gives="share")
+@sum(
+    laid="volume",
+    joint="volume",
+    gives="share",
+    senses=(
+        (
+            lambda laid, joint: 1 - at_least(laid, joint),
+            N_("The joint holds more than was laid: starved. Stop and ask."),
+        ),
+    ),
+)
 def squeeze_share(laid: Num, joint: Num) -> Num:
     """The share of what was laid that came out of the joint.
 
@@ -136,14 +149,25 @@ def squeeze_share(laid: Num, joint: Num) -> Num:
 def cartridges_needed(need: Num, cartridge: Num, left: Num, nozzle: Num) -> Num:
     """Whole cartridges for a job, when some stays in each cartridge and each takes a new nozzle.
 
-    Formula: (need ÷ (cartridge − left − nozzle)), rounded up
+    Formula: need ÷ (cartridge − left − nozzle), rounded up
 
     Source: common practice
     """
     return ceil(need / (cartridge - left - nozzle))
 
 
-@sum(left="volume", nozzle="volume", area="area", gives="length", cautions=(_PROCEDURE,))
+@sum(
+    left="volume",
+    nozzle="volume",
+    area="area",
+    gives="length",
+    cautions=(_PROCEDURE,),
+    senses=(
+        (lambda left, nozzle, area: at_least(nozzle, left), N_("What is left does not fill the nozzle: take another.")),
+    ),
+    works=_MIXED,
+    into=("m", "ft"),
+)
 def reach(left: Num, nozzle: Num, area: Num) -> Num:
     """How far what is left in a cartridge goes, when a nozzle must first be filled from it.
 
@@ -154,7 +178,18 @@ def reach(left: Num, nozzle: Num, area: Num) -> Num:
     return (left - nozzle) / area
 
 
-@sum(bore="length", length="length", free="share", gives="volume", irrational=True)
+@sum(
+    bore="length",
+    length="length",
+    free="share",
+    gives="volume",
+    irrational=True,
+    senses=(
+        (lambda bore, length, free: 1 - at_least(1, free), N_("At most 100 % of a nozzle is free: look it up again.")),
+    ),
+    works=_MIXED,
+    into=("mL", "in³"),
+)
 def nozzle_volume(bore: Num, length: Num, free: Num) -> Num:
     """What a mixing nozzle holds, when its elements leave a share of it free.
 
@@ -165,7 +200,7 @@ def nozzle_volume(bore: Num, length: Num, free: Num) -> Num:
     return pi * bore**2 / 4 * length * free
 
 
-@sum(bore="length", travel="length", gives="volume", irrational=True)
+@sum(bore="length", travel="length", gives="volume", irrational=True, works=_MIXED, into=("mL", "in³"))
 def plunger_volume(bore: Num, travel: Num) -> Num:
     """What a plunger pushes out over a travel, or what a difference in level amounts to.
 

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from quizkit.arith import Num, at_least, max, nearest
-from quizkit.trade.declare import N_, sum
+from quizkit.trade.declare import INCH, METRIC, N_, sum
 
 CENT = Fraction(1, 100)
 
@@ -11,7 +11,21 @@ _AS_USED = N_("Bill as used, not as planned. What the paint-hour rate already pa
 _TAX = N_("States differ on whether and on whose sale materials are taxed: the shop's setting decides.")
 
 
-@sum(start="amount", end="amount", full="amount", gives="share", cautions=(_AS_USED,))
+def _backwards(start: Num, end: Num, *_full: Num) -> Num:
+    return 1 - at_least(end, start)
+
+
+def _overfull(_start: Num, end: Num, full: Num, *_price: Num) -> Num:
+    return 1 - at_least(full, end)
+
+
+_READINGS = (
+    (_backwards, N_("The end lies below the start, counted from full: read the scale again.")),
+    (_overfull, N_("More has gone out than a full cartridge holds: read the scale again.")),
+)
+
+
+@sum(start="amount", end="amount", full="amount", gives="share", cautions=(_AS_USED,), senses=_READINGS)
 def used_share(start: Num, end: Num, full: Num) -> Num:
     """The share of a cartridge that was used, from two readings of what has gone out of it.
 
@@ -22,7 +36,7 @@ def used_share(start: Num, end: Num, full: Num) -> Num:
     return (end - start) / full
 
 
-@sum(start="amount", end="amount", full="amount", price="money", gives="money", cautions=(_AS_USED,))
+@sum(start="amount", end="amount", full="amount", price="money", gives="money", cautions=(_AS_USED,), senses=_READINGS)
 def used_cost(start: Num, end: Num, full: Num, price: Num) -> Num:
     """What the used part of a cartridge cost.
 
@@ -99,7 +113,7 @@ def tax(amount: Num, rate: Num) -> Num:
 def taxed_by_line(rate: Num, amount: Num, *more: Num) -> Num:
     """The tax on a ticket when each line is rounded to the cent.
 
-    Formula: Σ(amount × rate, to the cent)
+    Formula: Σ(amount × rate), each to the cent
 
     Source: Streamlined Sales and Use Tax Agreement, sec. 324
     """
@@ -123,7 +137,14 @@ def taxed_by_ticket(rate: Num, amount: Num, *more: Num) -> Num:
     return nearest(total * rate, CENT)
 
 
-@sum(start="same", received="same", end="same", scrapped="same", gives="same")
+@sum(
+    start="same",
+    received="same",
+    end="same",
+    scrapped="same",
+    gives="same",
+    says=((lambda used: 1 - at_least(used, 0), N_("Less than nothing was used: count again.")),),
+)
 def stock_used(start: Num, received: Num, end: Num, scrapped: Num) -> Num:
     """What went into jobs in a month, from the counts; what was thrown out is not sold.
 
@@ -145,7 +166,7 @@ def unbilled(used: Num, billed: Num) -> Num:
     return used - billed
 
 
-@sum(price="money", volume="volume", area="area", gives="money per length")
+@sum(price="money", volume="volume", area="area", gives="money per length", works=(METRIC, INCH), into=("$/m", "$/ft"))
 def cost_per_length(price: Num, volume: Num, area: Num) -> Num:
     """What a length of bead costs.
 

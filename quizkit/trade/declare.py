@@ -27,8 +27,8 @@ class Refused(ArithError):
 
 
 @dataclass(frozen=True, slots=True)
-class Refusal:
-    """`when` of the same values is 1 where the sum must not answer; `words` say why and what to do."""
+class Remark:
+    """Words that hold where `when` gives 1: of the values for a refusal or misreading, of the result for a meaning."""
 
     when: Body
     words: str
@@ -67,8 +67,17 @@ class Sum:
     """Rounds, counts up or picks a class inside: near a step an array of floats may land on the other side."""
     cautions: tuple[str, ...] = ()
     source: str = ""
-    refusals: tuple[Refusal, ...] = ()
+    refusals: tuple[Remark, ...] = ()
+    """Where the sum must not be answered at all; holds in lessons and at the bench, for arrays too."""
+    senses: tuple[Remark, ...] = ()
+    """Where values typed at the bench must have been read wrong; lessons may use them in wrong methods."""
+    says: tuple[Remark, ...] = ()
+    """What a result means, in words."""
     asks: tuple[Question, ...] = ()
+    works: tuple[tuple[str, ...], ...] = ()
+    """Units that the working is done in: for metric values, then for inches where that differs; () is as typed."""
+    into: tuple[str, ...] = ()
+    """Units that a result is told in if nobody asks: for metric values, then for inches where that differs."""
 
     def argument(self, index: int) -> tuple[str, str]:
         """(name, kind word) of the argument at a place, counting from 0, repeats unrolled; IndexError past the end."""
@@ -82,7 +91,7 @@ class Sum:
 
         Raises KindError (with the place of the argument) for a wrong count or kind.
         """
-        self._count(len(argument_kinds))
+        self.count(len(argument_kinds))
         arguments = [self.argument(index) for index in range(len(argument_kinds))]
         ratios = [kind for kind in argument_kinds if kind.special.startswith("ratio by")]
         bound: dict[str, Kind] = {"ratio": ratios[0]} if ratios else {}
@@ -114,7 +123,9 @@ class Sum:
         try:
             return self.body(*values)
         except (ZeroDivisionError, OverflowError) as error:
-            raise ArithError(_("this sum divides by zero")) from error
+            raise ArithError(
+                _("This would divide by zero or end in a number too large: read the values again.")
+            ) from error
 
     def _of_arrays(self, values: tuple[Num, ...]) -> Num:
         import numpy as np
@@ -125,7 +136,8 @@ class Sum:
                 result = np.where(one.when(*values), np.nan, result)
         return result
 
-    def _count(self, count: int) -> None:
+    def count(self, count: int) -> None:
+        """KindError unless the sum takes so many values."""
         least = len(self.takes)
         if count == least or (self.repeats and count > least and (count - least) % self.repeats == 0):
             return
@@ -136,6 +148,10 @@ class Sum:
 
 REGISTERED: dict[str, Sum] = {}
 
+When = tuple[Body, str]
+METRIC = ("cm", "cm²", "mL", "g", "s", "mL/s", "cm/s", "g/mL", "$/cm")
+INCH = ("in", "in²", "in³", "s", "in³/s", "in/s", "$/in")
+
 
 def sum(
     *,
@@ -145,13 +161,17 @@ def sum(
     dated: bool = False,
     stepped: bool = False,
     cautions: tuple[str, ...] = (),
-    refuses: tuple[tuple[Body, str], ...] = (),
+    refuses: tuple[When, ...] = (),
+    senses: tuple[When, ...] = (),
+    says: tuple[When, ...] = (),
     asks: tuple[tuple[str, str], ...] = (),
+    works: tuple[tuple[str, ...], ...] = (),
+    into: tuple[str, ...] = (),
     **takes: str,
 ) -> Callable[[Body], Body]:
     """Declare a sum: the kind word of each argument in order, and what it gives. Registers it and returns its guard.
 
-    Title, `Formula:` and `Source:` come from the docstring; a sum without one of them is an AssertionError at import.
+    Title, `Formula:` and `Source:` come from the docstring; a sum without one of them does not import.
     """
 
     def declare(body: Body) -> Body:
@@ -169,8 +189,12 @@ def sum(
             stepped=stepped,
             cautions=cautions,
             source=source,
-            refusals=tuple(Refusal(when, words) for when, words in refuses),
-            asks=tuple(Question(text, words) for text, words in asks),
+            refusals=tuple(Remark(*pair) for pair in refuses),
+            senses=tuple(Remark(*pair) for pair in senses),
+            says=tuple(Remark(*pair) for pair in says),
+            asks=tuple(Question(*pair) for pair in asks),
+            works=works,
+            into=into,
         )
         REGISTERED[one.name] = one
         return one.function
@@ -179,9 +203,7 @@ def sum(
 
 
 def _from_docstring(body: Body) -> tuple[str, str, str]:
-    doc = inspect.getdoc(body)
-    assert doc, f"{body.__name__} needs a docstring"
-    title, *rest = doc.split("\n\n")
+    title, *rest = (inspect.getdoc(body) or "").split("\n\n")
     labelled: dict[str, str] = {}
     for paragraph in rest:
         label, _colon, text = paragraph.partition(": ")

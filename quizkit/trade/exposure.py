@@ -1,10 +1,11 @@
 """Exposure to vapour, dust and noise; protection factors, gloves and the eyewash. Each limit carries its agency."""
 
 from quizkit.arith import Num, at_least, ceil, log10, min, next_up, power
-from quizkit.trade.declare import N_, sum
+from quizkit.trade.declare import METRIC, N_, sum
 
 HOUR = 3600
 SHIFT = 8 * HOUR
+_AIR = (("ppm", "mg/m³", "g/mol"),)
 
 _AGENCY = N_(
     "Say over or under which limit of which agency, never 'safe'. Use formula, factor and limit of one agency together."
@@ -16,7 +17,9 @@ _FIT = N_("Federal OSHA: a full facepiece counts 50 only with a quantitative fit
 _ISOCYANATES = (N_("Are isocyanates in the material?"), _DECIDES)
 _CLASS = N_("No class of mask is high enough. Stop. The respirator programme decides, ask.")
 _BREAKTHROUGH = N_("A breakthrough time is not a safe time. Splashed or wetted: change now.")
-_HOURS = N_("The times make more than 8 hours: federal OSHA then takes the worst 8 hours. Stop and ask.")
+_LONG = N_(
+    "Times of more than 8 hours over 8 are cautious practice, not the rule: federal OSHA takes the worst 8 hours."
+)
 
 
 def _total(*pairs: Num) -> Num:
@@ -27,21 +30,7 @@ def _total(*pairs: Num) -> Num:
     return total
 
 
-def _hours_over(*pairs: Num) -> Num:
-    total: Num = 0
-    for time in pairs[1::2]:
-        total = total + time
-    return 1 - at_least(SHIFT, total)
-
-
-@sum(
-    level="exposure",
-    time="time",
-    repeats=2,
-    gives="exposure",
-    cautions=(_AGENCY, _SKIN),
-    refuses=((_hours_over, _HOURS),),
-)
+@sum(level="exposure", time="time", repeats=2, gives="exposure", cautions=(_AGENCY, _SKIN, _LONG), works=(("h",),))
 def twa(level: Num, time: Num, *more: Num) -> Num:
     """The 8-hour time-weighted average of levels, each over its time; hours without exposure count as zero.
 
@@ -52,7 +41,23 @@ def twa(level: Num, time: Num, *more: Num) -> Num:
     return _total(level, time, *more) / SHIFT
 
 
-@sum(level="exposure each", limit="exposure each", repeats=2, gives="number", cautions=(_AGENCY, _SKIN))
+@sum(
+    level="exposure each",
+    limit="exposure each",
+    repeats=2,
+    gives="number",
+    cautions=(_AGENCY, _SKIN),
+    says=(
+        (
+            lambda total: 1 - at_least(1, total),
+            N_("Over 1: over the limit of the mixture, though each may be under its own."),
+        ),
+        (
+            lambda total: at_least(1, total),
+            N_("Not over 1: not over the limit of the mixture, of the agency whose limits these are."),
+        ),
+    ),
+)
 def mixture(level: Num, limit: Num, *more: Num) -> Num:
     """How much of the limit a mixture uses up; up to 1 is allowed, above 1 is over the limit.
 
@@ -66,7 +71,7 @@ def mixture(level: Num, limit: Num, *more: Num) -> Num:
     return total
 
 
-@sum(level="ppm", molar_mass="molar mass", gives="concentration", cautions=(_AGENCY,))
+@sum(level="ppm", molar_mass="molar mass", gives="concentration", cautions=(_AGENCY,), works=_AIR, into=("mg/m³",))
 def ppm_to_mg(level: Num, molar_mass: Num) -> Num:
     """A vapour's level in mg/m³, from ppm, at 25 °C and 1 atm.
 
@@ -77,7 +82,7 @@ def ppm_to_mg(level: Num, molar_mass: Num) -> Num:
     return level * molar_mass / 24450
 
 
-@sum(level="concentration", molar_mass="molar mass", gives="ppm", cautions=(_AGENCY,))
+@sum(level="concentration", molar_mass="molar mass", gives="ppm", cautions=(_AGENCY,), works=_AIR, into=("ppm",))
 def mg_to_ppm(level: Num, molar_mass: Num) -> Num:
     """A vapour's level in ppm, from mg/m³, at 25 °C and 1 atm.
 
@@ -94,6 +99,9 @@ def mg_to_ppm(level: Num, molar_mass: Num) -> Num:
     idlh="exposure",
     gives="exposure",
     cautions=(_AGENCY, _MASK, _FIT, _SKIN),
+    senses=(
+        (lambda factor, limit, idlh: 1 - at_least(idlh, limit), N_("This limit lies above IDLH: look both up again.")),
+    ),
     asks=(_ISOCYANATES,),
 )
 def max_use(factor: Num, limit: Num, idlh: Num) -> Num:
@@ -113,12 +121,15 @@ def max_use(factor: Num, limit: Num, idlh: Num) -> Num:
     stepped=True,
     cautions=(_AGENCY, _MASK, _FIT, _SKIN),
     refuses=((lambda level, limit: 1 - at_least(1000 * limit, level), _CLASS),),
+    senses=(
+        (lambda level, limit: at_least(limit, level), N_("Not over this limit. The programme still decides, ask.")),
+    ),
     asks=(_ISOCYANATES,),
 )
 def factor_needed(level: Num, limit: Num) -> Num:
     """The smallest protection factor of federal OSHA's classes that serves.
 
-    Formula: (level ÷ limit), then the next class up of 10, 25, 50, 1000
+    Formula: level ÷ limit, then the next class up of 10, 25, 50, 1000
 
     Source: 29 CFR 1910.134, Table 1
     """
@@ -128,7 +139,7 @@ def factor_needed(level: Num, limit: Num) -> Num:
 _EARS = N_("The hearing programme counts all levels from 80 to 130 dBA. Wear the protection in any case.")
 
 
-@sum(level="sound", gives="time", irrational=True, cautions=(_AGENCY, _EARS))
+@sum(level="sound", gives="time", irrational=True, cautions=(_AGENCY, _EARS), works=(("h",),))
 def noise_time(level: Num) -> Num:
     """The time a day that federal OSHA allows at a sound level, by formula (its Table G-16 rounds).
 
@@ -139,24 +150,35 @@ def noise_time(level: Num) -> Num:
     return SHIFT / power(2, (level - 90) / 5)
 
 
-@sum(level="sound", time="time", repeats=2, gives="share", irrational=True, cautions=(_AGENCY, _EARS))
+@sum(
+    level="sound",
+    time="time",
+    repeats=2,
+    gives="share",
+    irrational=True,
+    cautions=(_AGENCY, _EARS),
+    works=(("h",),),
+    says=(
+        (lambda dose: 1 - at_least(1, dose), N_("Over 100 %: over the limit of federal OSHA.")),
+        (lambda dose: at_least(1, dose), N_("Not over 100 %: not over the limit of federal OSHA.")),
+    ),
+)
 def noise_dose(level: Num, time: Num, *more: Num) -> Num:
     """The noise dose of a day: each time as a share of what federal OSHA allows at its level.
 
-    Formula: Σ(time × 2^((level − 90) ÷ 5) ÷ 8 h)
+    Formula: Σ(time × 2^((level − 90) ÷ 5)) ÷ 8 h
 
     Source: 29 CFR 1910.95, Appendix A
     """
     pairs = (level, time, *more)
-    return (
-        _total(*(part for i in range(0, len(pairs), 2) for part in (power(2, (pairs[i] - 90) / 5), pairs[i + 1])))
-        / SHIFT
-    )
+    weighted = [part for at in range(0, len(pairs), 2) for part in (power(2, (pairs[at] - 90) / 5), pairs[at + 1])]
+    return _total(*weighted) / SHIFT
 
 
 @sum(
     dose="share",
     gives="sound",
+    into=("dBA",),
     irrational=True,
     cautions=(_AGENCY, _EARS),
     refuses=((lambda dose: at_least(0, dose), N_("No dose has no average level.")),),
@@ -171,7 +193,7 @@ def noise_twa(dose: Num) -> Num:
     return 1661 * log10(dose) / 100 + 90
 
 
-@sum(level="sound", gives="time", irrational=True, cautions=(_AGENCY, _EARS))
+@sum(level="sound", gives="time", irrational=True, cautions=(_AGENCY, _EARS), works=(("h",),))
 def noise_time_niosh(level: Num) -> Num:
     """The time a day that NIOSH recommends at a sound level: 8 h at 85 dBA, half for each 3 dB.
 
@@ -182,11 +204,11 @@ def noise_time_niosh(level: Num) -> Num:
     return SHIFT / power(2, (level - 85) / 3)
 
 
-@sum(minutes="time", gives="number", stepped=True, cautions=(_BREAKTHROUGH,))
+@sum(minutes="time", gives="number", stepped=True, cautions=(_BREAKTHROUGH,), works=(("min",),))
 def glove_class(minutes: Num) -> Num:
     """The EN 374 permeation class of a breakthrough time; 0 is none.
 
-    Formula: how many of 10, 30, 60, 120, 240, 480 min lie below minutes
+    Formula: minutes, counted against 10, 30, 60, 120, 240 and 480 min: how many of them lie below it
 
     Source: EN 374 permeation classes (measured at 1.0 µg/cm²/min; ASTM F739 measures at 0.1: not interchangeable)
     """
@@ -200,7 +222,7 @@ def glove_class(minutes: Num) -> Num:
 def glove_pairs(job: Num, breakthrough: Num) -> Num:
     """Pairs of gloves for a job, changed at half the breakthrough time of this material.
 
-    Formula: (job ÷ (breakthrough ÷ 2)), rounded up
+    Formula: job ÷ (breakthrough ÷ 2), rounded up
 
     Source: common practice: changed at half the breakthrough time
     """
@@ -211,6 +233,8 @@ def glove_pairs(job: Num, breakthrough: Num) -> Num:
     bottle="volume",
     flow="flow",
     gives="time",
+    works=(METRIC,),
+    into=("s",),
     cautions=(N_("An eye is flushed for 15 minutes: a bottle only bridges the way to the eyewash."),),
 )
 def eyewash_time(bottle: Num, flow: Num) -> Num:

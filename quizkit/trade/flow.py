@@ -1,14 +1,14 @@
 """Flow, hand speed, time to lay a bead, and the push behind the rods."""
 
 from quizkit.arith import Num, at_least, pi, power
-from quizkit.trade.declare import N_, sum
+from quizkit.trade.declare import INCH, METRIC, N_, sum
 
 _PRESSURE = N_("Never more inlet pressure than the fixed regulator gives and the label allows.")
 _OPEN = N_("Open time runs from the first mix, at the temperature of the bay; the data sheet decides.")
 _THICK = N_("Doubling the turns does not double the flow of every product: time a shot after each half turn.")
 
 
-@sum(volume="volume", time="time", gives="flow")
+@sum(volume="volume", time="time", gives="flow", works=(METRIC,), into=("mL/min",))
 def flow_rate(volume: Num, time: Num) -> Num:
     """The flow of a timed shot.
 
@@ -19,7 +19,7 @@ def flow_rate(volume: Num, time: Num) -> Num:
     return volume / time
 
 
-@sum(mass="mass", density="density", time="time", gives="flow")
+@sum(mass="mass", density="density", time="time", gives="flow", works=(METRIC,), into=("mL/min",))
 def flow_by_weight(mass: Num, density: Num, time: Num) -> Num:
     """The flow of a timed and weighed shot of mixed material.
 
@@ -30,7 +30,7 @@ def flow_by_weight(mass: Num, density: Num, time: Num) -> Num:
     return mass / (density * time)
 
 
-@sum(flow="flow", area="area", gives="speed")
+@sum(flow="flow", area="area", gives="speed", works=(METRIC, INCH), into=("mm/s", "in/s"))
 def bead_speed(flow: Num, area: Num) -> Num:
     """How fast the hand must move for a bead of a cross-section.
 
@@ -41,7 +41,7 @@ def bead_speed(flow: Num, area: Num) -> Num:
     return flow / area
 
 
-@sum(length="length", speed="speed", gives="time", cautions=(_OPEN,))
+@sum(length="length", speed="speed", gives="time", cautions=(_OPEN,), works=(METRIC, INCH), into=("s",))
 def bead_time(length: Num, speed: Num) -> Num:
     """How long a bead takes to lay.
 
@@ -52,7 +52,19 @@ def bead_time(length: Num, speed: Num) -> Num:
     return length / speed
 
 
-@sum(open_time="time", length="length", speed="speed", fit_up="time", gives="time", cautions=(_OPEN,))
+@sum(
+    open_time="time",
+    length="length",
+    speed="speed",
+    fit_up="time",
+    gives="time",
+    cautions=(_OPEN,),
+    says=(
+        (lambda spare: 1 - at_least(spare, 0), N_("It does not fit the open time: do not start. Ask.")),
+        (lambda spare: at_least(spare, 0), N_("It fits the open time.")),
+    ),
+    works=(METRIC, INCH),
+)
 def time_to_spare(open_time: Num, length: Num, speed: Num, fit_up: Num) -> Num:
     """The time to spare after laying the bead and fitting up; below 0 the job does not fit the open time.
 
@@ -63,7 +75,16 @@ def time_to_spare(open_time: Num, length: Num, speed: Num, fit_up: Num) -> Num:
     return open_time - length / speed - fit_up
 
 
-@sum(set="turns", now="turns", gives="turns", cautions=(_PRESSURE, _THICK))
+@sum(
+    set="turns",
+    now="turns",
+    gives="turns",
+    cautions=(_PRESSURE, _THICK),
+    says=(
+        (lambda turns: 1 - at_least(0, turns), N_("Open the screw by so much.")),
+        (lambda turns: 1 - at_least(turns, 0), N_("Close the screw by so much.")),
+    ),
+)
 def turns_to_go(set: Num, now: Num) -> Num:
     """How far the flow screw still has to be opened, counted from closed; below 0 it is to be closed.
 
@@ -90,6 +111,8 @@ def tip_gain(old_diameter: Num, new_diameter: Num) -> Num:
     bore="length",
     gives="force",
     irrational=True,
+    works=(("mm", "MPa", "N"), ("in", "psi", "lbf")),
+    into=("N", "lbf"),
     cautions=(_PRESSURE, N_("Air off and bled before a hand comes near the rods.")),
 )
 def rod_push(pressure: Num, bore: Num) -> Num:
@@ -129,6 +152,8 @@ def thinned_flow(flow: Num, pressure_old: Num, pressure_new: Num, n: Num) -> Num
     bore="length",
     gives="pressure",
     irrational=True,
+    works=(("m", "m³/s", "Pa·s", "Pa"),),
+    into=("kPa", "psi"),
     cautions=(_PRESSURE,),
 )
 def tube_drop(viscosity: Num, length: Num, flow: Num, bore: Num) -> Num:
@@ -145,6 +170,7 @@ def tube_drop(viscosity: Num, length: Num, flow: Num, bore: Num) -> Num:
     time_in_nozzle="time",
     paused="time",
     gives="time",
+    says=((lambda left: at_least(0, left), N_("The time is up: purge, or put a new nozzle on.")),),
     cautions=(N_("The time in the nozzle is its own value of the data sheet, shorter than on the panel."),),
 )
 def nozzle_time_left(time_in_nozzle: Num, paused: Num) -> Num:

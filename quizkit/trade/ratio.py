@@ -1,10 +1,14 @@
 """Shares, weight ratios and how far off a pair of shots is. A ratio always says by volume or by weight."""
 
-from quizkit.arith import Num, at_least, min
+from quizkit.arith import Num, at_least, max, min
 from quizkit.trade.declare import N_, sum
 
 _SHEET = N_("The product's data sheet gives the ratio and says whether it is by volume or by weight.")
 _OFF = N_("Out of the sheet's band: stop, level both sides again, repeat. Never mend a ratio by adding to the bead.")
+
+
+def _empty_cup(gross_a: Num, tare_a: Num, gross_b: Num, tare_b: Num) -> Num:
+    return max(at_least(tare_a, gross_a), at_least(tare_b, gross_b))
 
 
 @sum(base="amount of ratio", ratio="ratio", gives="amount of ratio", cautions=(_SHEET,))
@@ -62,7 +66,15 @@ def weight_ratio(ratio: Num, density_a: Num, density_b: Num) -> Num:
     return ratio.a * density_a / (ratio.b * density_b)
 
 
-@sum(gross_a="mass", tare_a="mass", gross_b="mass", tare_b="mass", gives="number", cautions=(_OFF,))
+@sum(
+    gross_a="mass",
+    tare_a="mass",
+    gross_b="mass",
+    tare_b="mass",
+    gives="number",
+    cautions=(_OFF,),
+    senses=((_empty_cup, N_("A full cup weighs more than its tare: weigh both cups again.")),),
+)
 def shot_ratio(gross_a: Num, tare_a: Num, gross_b: Num, tare_b: Num) -> Num:
     """The ratio by weight of a pair of weighed shots, each in its own cup.
 
@@ -73,7 +85,17 @@ def shot_ratio(gross_a: Num, tare_a: Num, gross_b: Num, tare_b: Num) -> Num:
     return (gross_a - tare_a) / (gross_b - tare_b)
 
 
-@sum(a="amount", b="amount", target="number", gives="share", cautions=(_OFF,))
+@sum(
+    a="amount",
+    b="amount",
+    target="number",
+    gives="share",
+    cautions=(_OFF,),
+    says=(
+        (lambda off: 1 - at_least(0, off), N_("Lean: too little hardener.")),
+        (lambda off: 1 - at_least(off, 0), N_("Rich: too much hardener.")),
+    ),
+)
 def off_ratio(a: Num, b: Num, target: Num) -> Num:
     """How far a pair of shots is off the target: above 0 is lean in hardener, below 0 is rich.
 

@@ -67,13 +67,14 @@ def _too_hot(life: Num, temperature: Num, reference: Num, limit: Num) -> Num:
     reference="temperature",
     gives="time",
     irrational=True,
+    works=(("°C",),),
     cautions=(_RULE,),
     refuses=((_colder, _COLD),),
 )
 def warm_time(time: Num, temperature: Num, reference: Num) -> Num:
     """The open time in a bay warmer than the data sheet's temperature.
 
-    Formula: time ÷ 2^((temperature − reference) ÷ 10 °C)
+    Formula: time ÷ 2^((temperature − reference) ÷ 10)
 
     Source: Q10 = 2, the default of ASTM F1980; a rule of thumb
     """
@@ -87,13 +88,14 @@ def warm_time(time: Num, temperature: Num, reference: Num) -> Num:
     limit="temperature",
     gives="time",
     irrational=True,
+    works=(("°C",),),
     cautions=(_RULE,),
     refuses=((_too_hot, _HOT), (_colder, _COLD)),
 )
 def store_life(life: Num, temperature: Num, reference: Num, limit: Num) -> Num:
     """The shelf life in a store warmer than the label's temperature, up to the label's limit.
 
-    Formula: life ÷ 2^((temperature − reference) ÷ 10 °C)
+    Formula: life ÷ 2^((temperature − reference) ÷ 10), up to the label's limit
 
     Source: Q10 = 2, the default of ASTM F1980; a rule of thumb
     """
@@ -111,7 +113,7 @@ def surplus(stock: Num, per_month: Num, months: Num) -> Num:
     return max(stock - per_month * months, 0)
 
 
-@sum(per_week="number", delivery="time", reserve="number", gives="number")
+@sum(per_week="number", delivery="time", reserve="number", gives="number", works=(("week",),))
 def reorder_at(per_week: Num, delivery: Num, reserve: Num) -> Num:
     """The stock at which to order: what goes out during the delivery, and a reserve.
 
