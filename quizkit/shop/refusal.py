@@ -1,0 +1,37 @@
+"""What a person is told when a deed cannot be done: nothing was written, and here is what to do instead."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+
+class Refusal(Exception):
+    """A deed that the rules do not allow, or that lacks something.
+
+    `what` says why, `mend` what to do; both are full sentences without a final stop, in the words of the shop.
+    """
+
+    def __init__(self, what: str, mend: str = "") -> None:
+        super().__init__(f"{what}: {mend}" if mend else what)
+        self.what = what
+        self.mend = mend
+
+
+class Unknown(Refusal):
+    """Something that is not there: no such person, module, question, form, sheet."""
+
+
+class Forbidden(Refusal):
+    """Somebody else's to do or to see."""
+
+
+class Waiting(Refusal):
+    """Not yet: `until` says when (UTC)."""
+
+    def __init__(self, what: str, mend: str, until: dt.datetime) -> None:
+        super().__init__(what, mend)
+        self.until = until
+
+
+class StoreTrouble(Refusal):
+    """The file of records could not take it: full, read-only, damaged, or a clock set back."""
