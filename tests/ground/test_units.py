@@ -1,5 +1,6 @@
 """The declared units agree with NIST, with scipy.constants and with a pint registry; quantities read and show right."""
 
+import decimal
 from fractions import Fraction
 
 import pytest
@@ -7,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import constants
 
-from quizkit.units import UNITS, KindError, UnitError, kind, pint_name, quantity, registry, show, unit
+from quizkit.units import UNITS, KindError, Unit, UnitError, kind, number, pint_name, quantity, registry, show, unit
 
 # NIST SP 811 (2008), Appendix B.8, read: factor to the SI unit beside it, to the digits printed there.
 NIST = [
@@ -76,8 +77,8 @@ def test_the_wrong_psi_in_circulation_is_not_ours() -> None:
 
 
 @pytest.mark.parametrize("one", UNITS, ids=lambda one: one.symbol)
-def test_every_unit_converts_as_pint_does(one: object) -> None:
-    ours = unit(one.symbol)  # type: ignore[attr-defined]
+def test_every_unit_converts_as_pint_does(one: Unit) -> None:
+    ours = unit(one.symbol)
     base = registry().Quantity(3.0, pint_name(ours)).to_base_units().magnitude
     assert base == pytest.approx(float(ours.to_base(Fraction(3))), rel=1e-12)
 
@@ -167,3 +168,64 @@ def test_kinds_follow_the_dimensions() -> None:
     assert kind("mass").over(kind("volume")) == kind("density")
     with pytest.raises(KindError):
         kind("temperature").times(kind("number"))
+
+
+ATOMS = [one for one in UNITS if one.symbol.isascii() and one.symbol.isalpha()]
+
+
+@given(st.lists(st.tuples(st.sampled_from(ATOMS), st.sampled_from("/*·"), st.integers(1, 3)), min_size=1, max_size=5))
+def test_a_compound_has_the_dimensions_and_the_size_that_pint_gives_it(
+    parts: list[tuple[Unit, str, int]],
+) -> None:
+    text, theirs = "", registry().Quantity(1.0, "")
+    for one, sign, power in parts:
+        text += (sign if text else "") + f"{one.symbol}^{power}"
+        raised = registry().Quantity(1.0, pint_name(one).replace("u_K", "base_kelvin")) ** power
+        theirs = theirs / raised if sign == "/" and text.count("^") > 1 else theirs * raised
+    ours, base = unit(text), theirs.to_base_units()
+    assert dict(ours.kind.dims) == {name.strip("[]"): power for name, power in base.dimensionality.items() if power}
+    assert float(ours.factor) == pytest.approx(base.magnitude, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("text", "symbol"),
+    [
+        ("ML", "mL"),
+        ("millilitres", "mL"),
+        ("CC", "mL"),
+        ("PSI", "psi"),
+        ("inches", "in"),
+        ("sq in", "in²"),
+        ("cu ft", "ft³"),
+        ("mm2", "mm²"),
+        ("mm^3", "mm³"),
+        ("gallons", "US gal"),
+        ("Hours", "h"),
+        ("mPa", "mPa"),
+        ("MPa", "MPa"),
+        ("mL per min", "mL/min"),
+        ("g / mL", "g/mL"),
+        ("1/min", "1/min"),
+        ("$/mL", "$/mL"),
+    ],
+)
+def test_spellings_that_people_use_are_known(text: str, symbol: str) -> None:
+    assert unit(text).symbol == symbol
+
+
+def test_a_spelling_that_could_be_two_units_a_billion_apart_is_asked_back() -> None:
+    with pytest.raises(UnitError):
+        unit("mpa")
+
+
+@given(st.decimals(-(10**6), 10**6, places=3), st.booleans())
+def test_a_number_reads_as_fraction_does_grouped_or_not(value: decimal.Decimal, grouped: bool) -> None:
+    text = f"{value:,}" if grouped else str(value)
+    assert number(text) == (Fraction(value), "decimal", "")
+
+
+@given(st.fractions(-(10**6), 10**6, max_denominator=999), st.integers(1, 8))
+def test_significant_digits_round_as_decimal_does(value: Fraction, digits: int) -> None:
+    exact = decimal.Context(prec=60).divide(decimal.Decimal(value.numerator), decimal.Decimal(value.denominator))
+    rounded = decimal.Context(prec=digits, rounding=decimal.ROUND_HALF_UP).plus(exact)
+    assert Fraction(show(value, unit(""), digits=digits)) == Fraction(rounded)
