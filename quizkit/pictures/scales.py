@@ -60,13 +60,9 @@ def said(marked: Scale, unit: str) -> str:
 
 def spoken(marked: Scale, value: float) -> str:
     """Where a value stands on a scale, told by its marks, so that reading it stays the listener's work."""
-    count = math.floor((value - marked.low) / marked.step + 1e-9)
+    smalls, tenths = divmod(round((value - marked.low) / marked.small * 10), 10)
+    count, whole = divmod(smalls, round(marked.step / marked.small))
     number = round(marked.low + count * marked.step, 9)
-    smalls = (value - number) / marked.small
-    whole = math.floor(smalls + 1e-6)
-    tenths = round((smalls - whole) * 10)
-    if tenths == 10:
-        whole, tenths = whole + 1, 0
     if whole == 0 and tenths == 0:
         return _("right at the number {number:g}").format(number=number)
     if tenths == 0:
