@@ -101,14 +101,19 @@ def _name(node: Name, kinds: Kinds, slip: bool) -> Kind:
         got = NUMBER
     if found.unit is None:
         return got
-    if not slip:
+    fits = found.unit.kind == got
+    if not slip and fits:
         what = _("a value in a unit, like '{name}', stands in a slip only").format(name=".".join(node.path))
         raise _error(node, what, _("leave the unit out: formulas know the units of their values"), "not-a-slip")
-    if found.unit.kind != got and not (got == DIFFERENCE and found.unit.kind == TEMPERATURE):
+    if not slip:
+        what = _("'{name}' has no field '{field}'").format(name=found.name, field=node.path[-1])
+        raise _error(node, what, _nearest(".".join(node.path), kinds), "unknown-field")
+    if not fits:
         what = _("'{name}' is {kind}, not {other}").format(
             name=found.name, kind=str(got), other=_with_symbol(found.unit.kind, found.unit.symbol)
         )
-        raise _error(node, what)
+        apart = got == DIFFERENCE and found.unit.kind == TEMPERATURE
+        raise _error(node, what, _("write {name}_apart").format(name=".".join(node.path)) if apart else "")
     return NUMBER
 
 

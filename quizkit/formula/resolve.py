@@ -43,7 +43,7 @@ def _with_rest(node: Name, name: str, rest: tuple[str, ...]) -> Meaning:
         return Meaning(name, side, None)
     try:
         if len(units) == 1:
-            return Meaning(name, side, unit(units[0]))
+            return Meaning(name, side, unit(units[0].replace("_", " ")))
     except UnitError:
         pass
     what = _("'{name}' has no field '{field}'").format(name=name, field=".".join(rest))
