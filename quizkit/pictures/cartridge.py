@@ -9,8 +9,8 @@ from quizkit.pictures.scales import Place, Scale, draw, said, scale, spoken
 from quizkit.pictures.svg import INK, fill, line, patterns, picture, polygon, rect, words
 from quizkit.words import _
 
-LEFT, RIGHT = 90.0, 530.0
-TALL = 62.0
+LEFT, RIGHT = 66.0, 350.0
+TALL = 56.0
 LARGEST = 2000.0
 
 
@@ -28,9 +28,9 @@ def cartridge_scale(reading: float, full: float, *, id: str) -> str:
         id,
         _("Scale on a cartridge"),
         description.format(marks=said(marked, "mL")),
-        (620, 150),
+        (420, 140),
         patterns(id, "dots"),
-        _cartridge(id, marked, reading, 22),
+        _cartridge(id, marked, reading, 20),
     )
 
 
@@ -55,12 +55,12 @@ def two_readings(start: float, end: float, full: float, *, id: str) -> str:
         id,
         _("Scale on a cartridge, before and after"),
         description.format(marks=said(marked, "mL")),
-        (620, 330),
+        (420, 300),
         patterns(id, "dots"),
-        words((12, 16), _("Before the job"), size=16, anchor="start", bold=True),
-        _cartridge(id, marked, start, 36),
-        words((12, 186), _("After the job"), size=16, anchor="start", bold=True),
-        _cartridge(id, marked, end, 206),
+        words((6, 14), _("Before the job"), size=16, anchor="start", bold=True),
+        _cartridge(id, marked, start, 38),
+        words((6, 168), _("After the job"), size=16, anchor="start", bold=True),
+        _cartridge(id, marked, end, 192),
     )
 
 
@@ -83,7 +83,7 @@ def _scale(full: float, **readings: float) -> Scale:
     need("full", full, 5, LARGEST)
     for what, value in readings.items():
         need(what, value, 0, full)
-    return scale(0, full, 10)
+    return scale(0, full, 5, gaps=10)
 
 
 def _cartridge(id: str, marked: Scale, reading: float, top: float) -> str:
@@ -94,8 +94,8 @@ def _cartridge(id: str, marked: Scale, reading: float, top: float) -> str:
         rect(front, top, RIGHT - front, TALL, fill=fill(id, "dots"), stroke="none")
         + _barrel(top)
         + _plunger(front, top)
-        + draw(marked, place, short=9, long=17, number=30, size=15)
-        + words((RIGHT + 34, bottom + 30), "mL", size=15, bold=True)
+        + draw(marked, place, short=8, long=18, number=32, size=16)
+        + words((RIGHT + 38, bottom + 32), "mL", size=16, bold=True)
     )
 
 
@@ -110,10 +110,10 @@ def _barrel(top: float) -> str:
     outlet = polygon(
         (
             (RIGHT, top),
-            (RIGHT + 22, middle - 12),
-            (RIGHT + 58, middle - 9),
-            (RIGHT + 58, middle + 9),
-            (RIGHT + 22, middle + 12),
+            (RIGHT + 18, middle - 12),
+            (RIGHT + 52, middle - 9),
+            (RIGHT + 52, middle + 9),
+            (RIGHT + 18, middle + 12),
             (RIGHT, bottom),
         )
     )
@@ -122,7 +122,7 @@ def _barrel(top: float) -> str:
 
 def _plunger(front: float, top: float) -> str:
     middle, bottom = top + TALL / 2, top + TALL
-    rod = rect(10, middle - 5, front - 24, 10, fill=INK, stroke="none")
+    rod = rect(6, middle - 5, front - 20, 10, fill=INK, stroke="none")
     disc = polygon(
         ((front, top + 2), (front, bottom - 2), (front - 14, bottom - 2), (front - 14, top + 2)),
         fill=INK,

@@ -11,7 +11,7 @@ from quizkit.pictures.scales import Scale, draw, scale
 from quizkit.pictures.svg import INK, fill, line, patterns, picture, rect, words
 from quizkit.words import _
 
-LEFT, RIGHT, TOP, FLOOR = 70.0, 610.0, 50.0, 230.0
+LEFT, RIGHT, TOP, FLOOR = 62.0, 400.0, 50.0, 230.0
 MOST_PEOPLE = 20_000
 MOST_WEEKS = 60
 
@@ -33,14 +33,14 @@ def cover_chart(skill: str, weeks: Sequence[tuple[str, int]], wanted: int, *, id
         id,
         _("Cover: {skill}").format(skill=skill),
         _told(weeks, wanted),
-        (700, 290),
+        (470, 295),
         patterns(id, "hatch"),
-        words((LEFT, 18), _("People cleared: {skill}").format(skill=skill), size=16, anchor="start", bold=True),
+        words((4, 16), _("People cleared: {skill}").format(skill=skill), size=16, anchor="start", bold=True),
         *(_bar(id, marked, place, len(weeks), people, wanted) for place, people in enumerate(counts)),
         line((LEFT, FLOOR), (RIGHT, FLOOR)),
         line((LEFT, goal), (RIGHT, goal), stroke_dasharray="9 5", class_="wanted"),
-        words((RIGHT + 6, goal), _("wanted"), size=14, anchor="start"),
-        draw(marked, lambda value, off: (LEFT - off, _height(marked, value)), short=6, long=10, number=34, size=14),
+        words((RIGHT + 6, goal), _("wanted"), size=15, anchor="start"),
+        draw(marked, lambda value, off: (LEFT - off, _height(marked, value)), short=6, long=10, number=34, size=15),
         _weeks([week for week, _people_then in weeks]),
     )
 
@@ -68,13 +68,13 @@ def _bar(id: str, marked: Scale, place: int, count: int, people: int, wanted: in
 def _weeks(labels: Sequence[str]) -> str:
     """As many of the weeks' labels as have room, from the first on."""
     wide = (RIGHT - LEFT) / len(labels)
-    room = 8.5 * max(map(len, labels)) + 10
+    room = 9 * max(map(len, labels)) + 10
     every = max(1, math.ceil(room / wide))
     pieces = []
     for place in range(0, len(labels), every):
         x = LEFT + wide * (place + 0.5)
-        pieces += [line((x, FLOOR), (x, FLOOR + 8), stroke_width=1.2), words((x, FLOOR + 22), labels[place], size=14)]
-    pieces.append(words(((LEFT + RIGHT) / 2, FLOOR + 48), _("week of"), size=14))
+        pieces += [line((x, FLOOR), (x, FLOOR + 8), stroke_width=1.2), words((x, FLOOR + 22), labels[place], size=15)]
+    pieces.append(words(((LEFT + RIGHT) / 2, FLOOR + 48), _("week of"), size=15))
     return "".join(pieces)
 
 

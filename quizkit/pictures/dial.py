@@ -6,7 +6,7 @@ import math
 
 from quizkit.pictures.bounds import need
 from quizkit.pictures.scales import Place, Scale, draw, spoken
-from quizkit.pictures.svg import INK, Point, around, circle, coordinate, path, picture, polygon, words
+from quizkit.pictures.svg import INK, Point, arc, around, circle, picture, polygon, words
 from quizkit.words import _
 
 MIDDLE: Point = (160, 160)
@@ -34,7 +34,7 @@ def flow_dial(now: float, set: float, *, id: str) -> str:
         description.format(marks=_marks(marked)),
         (320, 330),
         circle(MIDDLE, 157, stroke_width=3),
-        _arc(),
+        arc(MIDDLE, RIM, -SWEEP / 2, SWEEP / 2, stroke_width=1.2),
         draw(marked, place, short=10, long=20, number=38, size=20),
         words((MIDDLE[0] - 68, MIDDLE[1] + 112), _("closed"), size=14),
         words((MIDDLE[0], MIDDLE[1] + 62), _("turns"), size=18, bold=True),
@@ -67,12 +67,6 @@ def _turn(marked: Scale, value: float) -> float:
 
 def _around(marked: Scale) -> Place:
     return lambda value, off: around(MIDDLE, RIM - off, _turn(marked, value))
-
-
-def _arc() -> str:
-    start, end = around(MIDDLE, RIM, -SWEEP / 2), around(MIDDLE, RIM, SWEEP / 2)
-    data = "M{} {}A{} {} 0 1 1 {} {}".format(*map(coordinate, (*start, RIM, RIM, *end)))
-    return path(data, stroke_width=1.2)
 
 
 def _wedge(place: Place, value: float) -> str:

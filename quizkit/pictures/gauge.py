@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from quizkit.pictures.bounds import need
 from quizkit.pictures.scales import Place, Scale, draw, said, scale, spoken
-from quizkit.pictures.svg import INK, Point, around, circle, coordinate, path, picture, polygon, words
+from quizkit.pictures.svg import INK, Point, arc, around, circle, picture, polygon, words
 from quizkit.words import _
 
 MIDDLE: Point = (170, 170)
@@ -34,9 +34,9 @@ def pressure_gauge(reading: float, limit: float, *, id: str) -> str:
         description.format(marks=said(outer, "psi")),
         (340, 340),
         circle(MIDDLE, 168, stroke_width=3),
-        _arc(RIM),
+        arc(MIDDLE, RIM, -SWEEP / 2, SWEEP / 2, stroke_width=1.2),
         draw(outer, _around(outer.high, RIM), short=9, long=17, number=36, size=17),
-        _arc(INNER_RIM),
+        arc(MIDDLE, INNER_RIM, -SWEEP / 2, SWEEP / 2, stroke_width=1.2),
         _inner(inner, outer),
         _wedge(limit, outer),
         _legend(),
@@ -58,12 +58,6 @@ def _scale(reading: float, limit: float) -> Scale:
 
 def _around(top: float, radius: float) -> Place:
     return lambda value, off: around(MIDDLE, radius - off, SWEEP * (value / top - 0.5))
-
-
-def _arc(radius: float) -> str:
-    (x, y), (u, v) = around(MIDDLE, radius, -SWEEP / 2), around(MIDDLE, radius, SWEEP / 2)
-    start, reach, end = (" ".join(map(coordinate, pair)) for pair in ((x, y), (radius, radius), (u, v)))
-    return path(f"M{start}A{reach} 0 1 1 {end}", stroke_width=1.2)
 
 
 def _inner(inner: Scale, outer: Scale) -> str:

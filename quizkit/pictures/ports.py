@@ -9,7 +9,7 @@ from quizkit.pictures.svg import INK, Point, circle, fill, line, patterns, pictu
 from quizkit.words import _
 
 MOST_PARTS = 200.0
-WIDEST, NARROWEST = 44.0, 7.0
+WIDEST, NARROWEST = 36.0, 6.0
 
 
 def ports(a: float, b: float, *, id: str) -> str:
@@ -30,19 +30,19 @@ def ports(a: float, b: float, *, id: str) -> str:
         id,
         _("Ports of cartridge and nozzle"),
         description.format(a=a, b=b),
-        (600, 300),
+        (440, 270),
         patterns(id, "hatch", "dots"),
-        words((150, 22), _("Cartridge, outlet end"), size=16, bold=True),
-        words((450, 22), _("Nozzle, from the back"), size=16, bold=True),
-        circle((150, 150), 112, stroke_width=3),
-        circle((450, 150), 112, stroke_width=3),
-        circle((450, 150), 104, stroke_width=1),
-        _port(id, "A", (98, 150), radius["A"], filled=True),
-        _port(id, "B", (202, 150), radius["B"], filled=True),
-        _port(id, "B", (398, 150), radius["B"], filled=False),
-        _port(id, "A", (502, 150), radius["A"], filled=False),
+        words((105, 18), _("Cartridge, outlet end"), size=15, bold=True),
+        words((335, 18), _("Nozzle, from the back"), size=15, bold=True),
+        circle((105, 132), 94, stroke_width=3),
+        circle((335, 132), 94, stroke_width=3),
+        circle((335, 132), 88, stroke_width=1),
+        _port(id, "A", (62, 128), radius["A"], filled=True),
+        _port(id, "B", (148, 128), radius["B"], filled=True),
+        _port(id, "B", (292, 128), radius["B"], filled=False),
+        _port(id, "A", (378, 128), radius["A"], filled=False),
         _turn_over(),
-        words((300, 284), _("A to B = {a:g} : {b:g}").format(a=a, b=b), size=16),
+        words((220, 252), _("A to B = {a:g} : {b:g}").format(a=a, b=b), size=16),
     )
 
 
@@ -57,4 +57,4 @@ def _port(id: str, name: str, middle: Point, radius: float, filled: bool) -> str
 
 
 def _turn_over() -> str:
-    return line((270, 150), (320, 150)) + polygon(((332, 150), (318, 142), (318, 158)), fill=INK)
+    return line((204, 132), (226, 132)) + polygon(((236, 132), (224, 125), (224, 139)), fill=INK)

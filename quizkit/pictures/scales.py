@@ -22,32 +22,33 @@ class Scale:
     step: float
     small: float
 
-    def marks(self) -> Iterator[tuple[float, bool]]:
-        """Each marked value, upward, and whether it carries a number."""
-        for count in range(round((self.high - self.low) / self.small + 1e-6) + 1):
-            value = round(self.low + count * self.small, 9)
-            if value > self.high + 1e-9:
-                return
-            turns = (value - self.low) / self.step
-            yield value, abs(turns - round(turns)) < 1e-6
+    def marks(self) -> Iterator[tuple[float, int]]:
+        """Each marked value, upward, with its rank: 2 with a number, 1 halfway between two numbers, 0 small."""
+        gaps = round(self.step / self.small)
+        for count in range(math.floor((self.high - self.low) / self.small + 1e-6) + 1):
+            place = count % gaps
+            yield round(self.low + count * self.small, 9), 2 if place == 0 else 1 if 2 * place == gaps else 0
 
 
-def scale(low: float, high: float, most: int) -> Scale:
-    """A scale with at most so many numbered gaps, a round number of units (1, 2 or 5 of some ten) apart."""
+def scale(low: float, high: float, most: int, gaps: int = 0) -> Scale:
+    """A scale with at most so many numbered gaps, a round number of units (1, 2 or 5 of some ten) apart.
+
+    Between two numbers lie `gaps` small gaps, or without it 4 or 5, whichever gives round marks.
+    """
     rough = (high - low) / most
     ten = 10.0 ** math.floor(math.log10(rough))
     lead = next(lead for lead in (1, 2, 5, 10) if lead * ten >= rough * (1 - 1e-9))
     step = round(lead * ten, 9)
-    return Scale(low, high, step, round(step / (4 if lead == 2 else 5), 9))
+    return Scale(low, high, step, round(step / (gaps or (4 if lead == 2 else 5)), 9))
 
 
 def draw(marked: Scale, place: Place, *, short: float, long: float, number: float | None, size: float = 15) -> str:
     """The marks of a scale and its numbers, their middles at `number` units off the base line; None leaves them out."""
     pieces = []
-    for value, numbered in marked.marks():
-        start, end = place(value, 0), place(value, long if numbered else short)
-        pieces.append(line(start, end, stroke_width=2 if numbered else 1.2, class_="tick"))
-        if numbered and number is not None:
+    for value, rank in marked.marks():
+        start, end = place(value, 0), place(value, short + (long - short) * rank / 2)
+        pieces.append(line(start, end, stroke_width=2 if rank else 1.2, class_="tick"))
+        if rank == 2 and number is not None:
             pieces.append(words(place(value, number), f"{value:g}".replace("-", "−"), size=size, class_="number"))
     return "".join(pieces)
 

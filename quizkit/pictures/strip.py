@@ -7,7 +7,7 @@ from quizkit.pictures.scales import draw, scale
 from quizkit.pictures.svg import INK, fill, line, patterns, picture, polygon, rect, words
 from quizkit.words import _
 
-LEFT, RIGHT = 30.0, 570.0
+LEFT, RIGHT = 20.0, 370.0
 LONGEST = 1440.0
 
 
@@ -19,7 +19,7 @@ def open_time_strip(open_time: float, used: float, *, id: str) -> str:
     """
     need("open_time", open_time, 0.5, LONGEST)
     need("used", used, 0, 10 * open_time)
-    along = scale(0, max(open_time, used), 10)
+    along = scale(0, max(open_time, used), 7)
 
     def at(value: float) -> float:
         return LEFT + (RIGHT - LEFT) * value / along.high
@@ -33,15 +33,15 @@ def open_time_strip(open_time: float, used: float, *, id: str) -> str:
         id,
         _("Open time"),
         description.format(open_time=open_time, used=used),
-        (620, 160),
+        (420, 150),
         patterns(id, "hatch", "cross"),
         rect(LEFT, 56, at(inside) - LEFT, 44, fill=fill(id, "hatch"), class_="used") if used else "",
         over,
         rect(LEFT, 56, edge - LEFT, 44, class_="open"),
         polygon(((edge, 52), (edge - 8, 36), (edge + 8, 36)), fill=INK, stroke="none"),
-        words((min(max(edge, 100), 530), 22), _("open time ends"), size=15, bold=True),
-        draw(along, lambda value, off: (at(value), 100 + off), short=6, long=12, number=26, size=15),
-        words((RIGHT + 34, 126), _("min"), size=15, bold=True),
+        words((min(max(edge, 75), 350), 22), _("open time ends"), size=15, bold=True),
+        draw(along, lambda value, off: (at(value), 100 + off), short=6, long=12, number=26, size=16),
+        words((RIGHT + 32, 126), _("min"), size=16, bold=True),
     )
 
 

@@ -102,6 +102,13 @@ def around(middle: Point, radius: float, degrees: float) -> Point:
     return middle[0] + radius * math.sin(turn), middle[1] - radius * math.cos(turn)
 
 
+def arc(middle: Point, radius: float, start: float, end: float, **attrs: Attr) -> str:
+    """A part of a circle, clockwise from `start` to `end` in degrees from straight up; more than half a turn."""
+    (x, y), (u, v) = around(middle, radius, start), around(middle, radius, end)
+    data = "M{} {}A{} {} 0 1 1 {} {}".format(*map(coordinate, (x, y, radius, radius, u, v)))
+    return path(data, **attrs)
+
+
 def fill(id: str, name: str) -> str:
     """The `fill` that points at one of the patterns of `patterns`."""
     return f"url(#{id}-{name})"

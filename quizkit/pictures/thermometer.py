@@ -11,6 +11,7 @@ from quizkit.words import _
 
 COLDEST, HOTTEST = -40.0, 100.0
 LONGEST_LOG = 62
+LOG_LEFT, LOG_RIGHT = 58.0, 418.0
 CLEAR = 1.0
 """A day is drawn at least so many °C over or under the limit: nearer, its point would sit on the line."""
 
@@ -76,10 +77,10 @@ def thermometer_log(days: float, first: float, hot: float, peak: float, limit: f
         id,
         _("Temperature log"),
         description.format(axes=_axes(marked, len(readings))),
-        (640, 380),
+        (470, 390),
         _ground(marked, len(readings), limit),
         polyline(points, stroke_width=1, stroke_dasharray="1 4"),
-        *(circle(point, 5, fill=INK, stroke="none", class_="reading") for point in points),
+        *(circle(point, 4.5, fill=INK, stroke="none", class_="reading") for point in points),
     )
 
 
@@ -140,30 +141,30 @@ def _axes(marked: Scale, days: int) -> str:
 
 def _spot(marked: Scale, days: int, day: float, value: float) -> Point:
     share = (value - marked.low) / (marked.high - marked.low)
-    return 76 + 520 * (day - 0.5) / days, 320 - 290 * share
+    return LOG_LEFT + (LOG_RIGHT - LOG_LEFT) * (day - 0.5) / days, 320 - 290 * share
 
 
 def _ground(marked: Scale, days: int, limit: float) -> str:
     edge = _spot(marked, days, 1, limit)[1]
-    every = 1 if days <= 16 else 2 if days <= 31 else 5
     pieces = [
-        rect(76, 30, 520, 290, stroke_width=1.2),
+        rect(LOG_LEFT, 30, LOG_RIGHT - LOG_LEFT, 290, stroke_width=1.2),
         draw(
             marked,
-            lambda value, off: (76 - off, _spot(marked, days, 1, value)[1]),
+            lambda value, off: (LOG_LEFT - off, _spot(marked, days, 1, value)[1]),
             short=5,
             long=10,
             number=26,
-            size=14,
+            size=15,
         ),
-        line((76, edge), (596, edge), stroke_width=2.5, stroke_dasharray="10 6", class_="limit"),
-        words((600, edge), _("limit"), size=14, anchor="start"),
-        words((50, 14), "°C", size=15, bold=True),
-        words((336, 364), _("day"), size=15, bold=True),
+        line((LOG_LEFT, edge), (LOG_RIGHT, edge), stroke_width=2.5, stroke_dasharray="10 6", class_="limit"),
+        words((LOG_RIGHT + 5, edge), _("limit"), size=15, anchor="start"),
+        words((LOG_LEFT - 26, 12), "°C", size=16, bold=True),
+        words(((LOG_LEFT + LOG_RIGHT) / 2, 372), _("day"), size=16, bold=True),
     ]
     for day in range(1, days + 1):
         x = _spot(marked, days, day, marked.low)[0]
-        pieces.append(line((x, 320), (x, 326), stroke_width=1.2))
-        if (day - 1) % every == 0:
-            pieces.append(words((x, 339), str(day), size=12, class_="day"))
+        numbered = days <= 14 or day == 1 or day % 5 == 0
+        pieces.append(line((x, 320), (x, 330 if numbered else 325), stroke_width=1.2))
+        if numbered:
+            pieces.append(words((x, 344), str(day), size=15, class_="day"))
     return "".join(pieces)
