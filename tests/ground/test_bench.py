@@ -177,6 +177,19 @@ def test_a_result_is_told_in_words(name: str, text: str, says: str) -> None:
     assert [words for words in told.says if says in words] and len(told.says) == 1
 
 
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("turns_to_go", "2 turns, 2 turns"),
+        ("off_ratio", "50 g, 10 g, 5"),
+        ("nozzle_time_left", "3 min, 150 s"),
+        ("stock_used", "4, 0, 4, 0"),
+    ],
+)
+def test_where_nothing_is_to_be_said_nothing_is(name: str, text: str) -> None:
+    assert at_bench(name, text).says == ()
+
+
 def test_no_result_is_ever_called_safe() -> None:
     for one in SUMS.values():
         for remark in (*one.says, *one.refusals, *one.senses):
