@@ -1,0 +1,140 @@
+"""Options to choose from, items to put in order, pairs to match."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from quizkit.authoring.markdown import Chunk, inline_nodes
+from quizkit.authoring.notes import Notes
+from quizkit.authoring.source import Stretch
+from quizkit.authoring.spans import parted
+from quizkit.authoring.tables import Table
+from quizkit.authoring.texts import Names, kind_in, read_formula, shower
+from quizkit.pack.model import Nodes, Option
+from quizkit.units import Kind
+from quizkit.words import _
+
+_TASK = re.compile(r"\[(?P<mark>[ \t]*(?P<x>[xX])?[ \t]*(?P<if>if\b[^\]`]*(?:`(?P<when>[^`]*)`)?[^\]`]*)?)\](?:\s+|$)")
+_MEANT = re.compile(r"\[[ \txX]{0,3}\]|\[[ \t]*[xX][ \t]+if\b|\[[^\]]*\](?!\()")
+PAIR_TITLES = ("pair", "with")
+MOST = 26
+
+
+def is_options(chunk: Chunk) -> bool:
+    """Whether a list is one of options."""
+    return chunk.kind == "bullet_list" and any(_MEANT.match(item.text) for item in chunk.items())
+
+
+def read_options(notes: Notes, chunk: Chunk, names: Names, earlier: Mapping[str, Kind]) -> tuple[Option, ...]:
+    """The options of a list; `earlier` holds the kinds that a condition may use. What cannot be read is told."""
+    items = chunk.items()
+    found = [option for item in items if (option := _option(notes, item, names, earlier)) is not None]
+    if len(found) < len(items):
+        return ()
+    if len(found) < 2 or len(found) > MOST:
+        what = _("there are {n} options").format(n=len(found))
+        notes.tell("C03", items[0], what, _("write two to {most}").format(most=MOST))
+    if not any(option.right for option in found):
+        notes.tell("C02", items[0], _("no option is right"), _("mark the right one with [x]"))
+    _check_alike(notes, items, found)
+    return tuple(found)
+
+
+def _option(notes: Notes, item: Stretch, names: Names, earlier: Mapping[str, Kind]) -> Option | None:
+    found = _TASK.match(item.text)
+    if found is None:
+        notes.tell(
+            "C01",
+            item.spot(0, len(item.text.split("\n")[0])),
+            _("this option does not begin with [x] or [ ]"),
+            _("write '- [x] ' for a right option, '- [ ] ' for a wrong one, a blank between the brackets"),
+        )
+        return None
+    when = ""
+    if found["if"]:
+        condition = _condition(notes, item, found, names, earlier)
+        if condition is None:
+            return None
+        when = condition
+    text, feedback = parted(item.cut(found.end()))
+    if not text.text:
+        notes.tell("C01", item.spot(0, found.end()), _("this option says nothing"), _("write what can be chosen"))
+        return None
+    show = shower(notes, names, after=False)
+    show_after = shower(notes, names, after=True)
+    said = inline_nodes(feedback, show_after) if feedback is not None else ()
+    return Option(inline_nodes(text, show), bool(found["x"]), when, said)
+
+
+def _condition(
+    notes: Notes, item: Stretch, found: re.Match[str], names: Names, earlier: Mapping[str, Kind]
+) -> str | None:
+    if not found["x"] or found["when"] is None:
+        notes.tell(
+            "C01",
+            item.spot(0, found.end()),
+            _("this condition cannot be read"),
+            _("write it like [x if `level > limit`]"),
+        )
+        return None
+    place = item.cut(found.start("when"), found.end("when"))
+    formula = read_formula(notes, place, where=True)
+    if formula is None or kind_in(notes, place, formula, names, earlier) is None:
+        return None
+    return formula.text
+
+
+def _check_alike(notes: Notes, items: tuple[Stretch, ...], found: list[Option]) -> None:
+    seen: dict[Nodes, int] = {}
+    for place, option in enumerate(found):
+        if option.text in seen:
+            notes.tell("C04", items[place], _("two options are alike"), _("change one, or delete it"))
+        seen.setdefault(option.text, place)
+
+
+def read_order(notes: Notes, chunk: Chunk, names: Names) -> tuple[Nodes, ...]:
+    """The items of a numbered list, in the right order."""
+    items = chunk.items()
+    show = shower(notes, names, after=False)
+    found = tuple(inline_nodes(item, show) for item in items)
+    start = re.match(r"\s*(\d+)", chunk.body.text)
+    if start and int(start[1]) != 1:
+        notes.tell("C05", chunk.body.spot(0, len(start[0])), _("the list does not begin with 1"), _("number it from 1"))
+    if not 3 <= len(found) <= MOST:
+        notes.tell(
+            "C05", items[0], _("there are {n} things to put in order").format(n=len(found)), _("write at least 3")
+        )
+    if len(set(found)) < len(found):
+        notes.tell("C04", items[0], _("two things to put in order are alike"), _("change one"))
+    return found
+
+
+def is_pair_table(table: Table) -> bool:
+    """Whether a table is meant as the one of pairs."""
+    return table.titles[:1] == ("pair",)
+
+
+def read_pairs(notes: Notes, table: Table, names: Names) -> tuple[tuple[Nodes, Nodes], ...]:
+    """The pairs of a table headed `Pair` and `With`."""
+    if table.titles != PAIR_TITLES:
+        notes.tell(
+            "C06", table.head[0], _("this table is not headed 'Pair' and 'With'"), _("give it these two columns")
+        )
+        return ()
+    show = shower(notes, names, after=False)
+    pairs: list[tuple[Nodes, Nodes]] = []
+    for row in table.rows:
+        if len(row) < 2 or not row[0].text or not row[1].text:
+            notes.tell(
+                "C06", row[0] if row else table.head[0], _("a side of this pair is missing"), _("fill both cells")
+            )
+            continue
+        pairs.append((inline_nodes(row[0], show), inline_nodes(row[1], show)))
+    if not 2 <= len(pairs) <= MOST:
+        notes.tell("C06", table.head[0], _("there are {n} pairs").format(n=len(pairs)), _("write at least 2"))
+    for side in (0, 1):
+        cells = [pair[side] for pair in pairs]
+        if len(set(cells)) < len(cells):
+            notes.tell("C04", table.head[side], _("two cells of this column are alike"), _("change one"))
+    return tuple(pairs)

@@ -1,0 +1,164 @@
+"""The model as JSON and back: exact numbers as text, keys sorted, the same bytes on every machine.
+
+The types of the model are the schema: every dataclass is an object of its fields, a tuple is a list, and where a
+field may hold one of several dataclasses the object says which under "is".
+"""
+
+from __future__ import annotations
+
+import datetime
+import hashlib
+import json
+import types
+from dataclasses import fields, is_dataclass
+from fractions import Fraction
+from functools import lru_cache
+from typing import Any, Literal, TypeVar, Union, get_args, get_origin, get_type_hints
+
+from quizkit.formula import Formula, RatioValue, Row, parse
+from quizkit.pack.nodes import Element
+from quizkit.units import Unit, unit
+
+T = TypeVar("T")
+
+
+def to_json(value: Any) -> bytes:
+    """A part of the model as canonical JSON in UTF-8."""
+    text = json.dumps(plain(value), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    return text.encode()
+
+
+def from_json(kind: type[T], data: bytes | str) -> T:
+    """The part of the model that some JSON holds. Raises ValueError, KeyError or TypeError for anything else."""
+    return built(kind, json.loads(data))  # type: ignore[no-any-return]
+
+
+def sha256(value: Any) -> str:
+    """The SHA-256 of the canonical JSON of a part of the model, in hexadecimal."""
+    return hashlib.sha256(to_json(value)).hexdigest()
+
+
+def plain(value: Any) -> Any:
+    """A value of the model as plain lists, objects and text."""
+    match value:
+        case None | bool() | int() | str():
+            return value
+        case Fraction():
+            return str(value)
+        case datetime.date():
+            return value.isoformat()
+        case Unit():
+            return value.symbol
+        case Formula():
+            return value.text
+        case Element():
+            return [value.tag, [list(pair) for pair in value.attrs], [plain(child) for child in value.children]]
+        case Row():
+            return [value.name, [[name, _value(cell)] for name, cell in value.fields]]
+        case tuple():
+            return [plain(item) for item in value]
+    kind: Any = type(value)
+    return {"is": kind.__name__, **{name: plain(getattr(value, name)) for name in _fields(kind)}}
+
+
+def _value(value: Any) -> Any:
+    """A cell of the shelf, with a word for its sort."""
+    match value:
+        case Fraction():
+            return ["number", str(value)]
+        case datetime.date():
+            return ["date", value.isoformat()]
+        case RatioValue():
+            return ["ratio", str(value.a), str(value.b), value.basis]
+        case _:
+            return ["text", value]
+
+
+def _cell(plain: Any) -> Any:
+    match plain:
+        case ["number", text]:
+            return Fraction(text)
+        case ["date", text]:
+            return datetime.date.fromisoformat(text)
+        case ["ratio", a, b, basis]:
+            return RatioValue(Fraction(a), Fraction(b), basis)
+        case ["text", text]:
+            return str(text)
+    raise ValueError(plain)
+
+
+@lru_cache(maxsize=128)
+def _fields(kind: Any) -> tuple[str, ...]:
+    return tuple(field.name for field in fields(kind) if field.init)
+
+
+@lru_cache(maxsize=128)
+def _hints(kind: Any) -> dict[str, Any]:
+    hints = get_type_hints(kind)
+    return {name: hints[name] for name in _fields(kind)}
+
+
+def built(kind: Any, value: Any) -> Any:
+    """A value of the model from plain lists, objects and text, by its type."""
+    origin = get_origin(kind)
+    if origin in (Union, types.UnionType):
+        return _one_of(get_args(kind), value)
+    if origin is tuple:
+        inner = get_args(kind)
+        if len(inner) == 2 and inner[1] is Ellipsis:
+            return tuple([built(inner[0], item) for item in value])
+        return tuple([built(part, item) for part, item in zip(inner, value, strict=True)])
+    if origin is Literal:
+        if value not in get_args(kind):
+            raise ValueError(value)
+        return value
+    leaf = _LEAVES.get(kind)
+    if leaf is not None:
+        return leaf(value)
+    return kind(**{name: built(hint, value[name]) for name, hint in _hints(kind).items()})
+
+
+def _one_of(kinds: tuple[Any, ...], value: Any) -> Any:
+    if value is None:
+        return None
+    if isinstance(value, dict):
+        return built(next(kind for kind in kinds if getattr(kind, "__name__", "") == value["is"]), value)
+    if isinstance(value, list):
+        return _element(value)
+    if datetime.date in kinds and Fraction in kinds:
+        return datetime.date.fromisoformat(value) if value[4:5] == "-" and value.count("-") == 2 else Fraction(value)
+    (kind,) = (kind for kind in kinds if kind is not type(None) and not (is_dataclass(kind) and kind is not Unit))
+    return built(kind, value)
+
+
+def _element(value: Any) -> Element:
+    tag, attrs, children = value
+    inside = tuple(child if isinstance(child, str) else _element(child) for child in children)
+    return Element(tag, tuple((key, text) for key, text in attrs), inside)
+
+
+def _row(value: Any) -> Row:
+    name, cells = value
+    return Row(name, tuple((field, _cell(cell)) for field, cell in cells))
+
+
+def _exactly(kind: type) -> Any:
+    def check(value: Any) -> Any:
+        if type(value) is not kind:
+            raise TypeError(value)
+        return value
+
+    return check
+
+
+_LEAVES: dict[Any, Any] = {
+    str: _exactly(str),
+    int: _exactly(int),
+    bool: _exactly(bool),
+    Fraction: Fraction,
+    datetime.date: datetime.date.fromisoformat,
+    Unit: unit,
+    Formula: parse,
+    Element: _element,
+    Row: _row,
+}
