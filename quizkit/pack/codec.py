@@ -124,7 +124,8 @@ def _one_of(kinds: tuple[Any, ...], value: Any) -> Any:
     if isinstance(value, dict):
         return built(next(kind for kind in kinds if getattr(kind, "__name__", "") == value["is"]), value)
     if isinstance(value, list):
-        return _element(value)
+        tuples = [kind for kind in kinds if get_origin(kind) is tuple]
+        return built(tuples[0], value) if tuples else _element(value)
     if datetime.date in kinds and Fraction in kinds:
         return datetime.date.fromisoformat(value) if value[4:5] == "-" and value.count("-") == 2 else Fraction(value)
     (kind,) = (kind for kind in kinds if kind is not type(None) and not (is_dataclass(kind) and kind is not Unit))
