@@ -192,6 +192,7 @@ def test_a_cover_that_cannot_be_drawn_is_refused(weeks, wanted):
 TEXT = st.text(st.characters(codec="utf-8", exclude_categories=["C", "Z"]), max_size=60)
 
 
+@example(name="N" * 60, rows=[("word " * 9, "value " * 9), ("w" * 50, "v" * 80)], note="n " * 40)
 @given(name=TEXT, rows=st.lists(st.tuples(TEXT, TEXT), max_size=5), note=TEXT)
 def test_a_shelf_label_holds_every_text_whole_and_only_as_text(look, name, rows, note):
     drawing = look(shelf_label(name, "2:1 by volume", rows, note=note, id="l"))
