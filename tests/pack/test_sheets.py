@@ -1,0 +1,51 @@
+"""A sheet's values are read as typed and judged by its limits."""
+
+from fractions import Fraction
+
+from quizkit.formula import Row
+from quizkit.pack.model import Judge, Measure, Sheet
+from quizkit.pack.sheets import judge_sheet
+
+FIVE = Fraction(1, 20)
+SHEET = Sheet(
+    "Balancing",
+    (),
+    ("Keel adhesive",),
+    (),
+    (Measure("a", "g", ()), Measure("b", "g", ()), Measure("step", "g", ())),
+    (
+        Judge("ratio", "off_ratio(a, b, material.weight_ratio)", "%", -FIVE, FIVE, ("Stop, level again.",)),
+        Judge("scale", "step / b", "%", None, Fraction(1, 100), ("Too small for this scale.",)),
+    ),
+)
+KEEL = Row("Keel adhesive", (("weight_ratio", Fraction(22, 1) / Fraction(19, 2)),))
+
+
+def test_two_shots_in_the_band_satisfy() -> None:
+    # 2:1 by volume, 1.10 and 0.95 g/mL: 2.3158:1 by weight (computed); 24.5 against 10.5 g is 0.76 % off
+    told = judge_sheet(SHEET, {"a": "24.5", "b": "10.5 g", "step": "0.1"}, KEEL)
+    assert told.satisfied
+    assert told.judges[0].shown == "0.758 %"
+
+
+def test_a_shot_out_of_the_band_says_what_to_do() -> None:
+    told = judge_sheet(SHEET, {"a": "30", "b": "10.5", "step": "1"}, KEEL)
+    assert [judge.satisfied for judge in told.judges] == [False, False]
+    assert told.judges[0].words == "Stop, level again."
+    assert told.judges[0].limits == "between -5 % and 5 %"
+
+
+def test_nothing_is_judged_before_it_is_measured_or_the_material_picked() -> None:
+    assert [judge.satisfied for judge in judge_sheet(SHEET, {"a": "24.5"}, KEEL).judges] == [None, None]
+    assert judge_sheet(SHEET, {"a": "24.5", "b": "10.5"}, None).judges[0].satisfied is None
+
+
+def test_a_value_that_cannot_be_read_is_asked_again_and_satisfies_nothing() -> None:
+    told = judge_sheet(SHEET, {"a": "24.5 mL", "b": "10 oz", "step": "0.1"}, KEEL)
+    assert [bool(one.unread) for one in told.measured] == [True, True, False]
+    assert not told.satisfied
+
+
+def test_a_shot_of_nothing_is_told_and_not_divided_by() -> None:
+    told = judge_sheet(SHEET, {"a": "24.5", "b": "0", "step": "0.1"}, KEEL)
+    assert told.judges[0].satisfied is False and not told.satisfied
