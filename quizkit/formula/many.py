@@ -45,17 +45,33 @@ def arrays(formula: Formula, columns: Columns) -> Many:
     import numpy as np
 
     work = _Work(columns)
-    with np.errstate(all="ignore"):
-        value = work.value(formula.tree)
+    try:
+        with np.errstate(divide="raise", over="raise", invalid="ignore", under="ignore"):
+            value = work.value(formula.tree)
+    except FloatingPointError:
+        work = _Work(columns, careful=True)
+        with np.errstate(all="ignore"):
+            value = work.value(formula.tree)
     return Many(np.asarray(value), work.near)
 
 
 @dataclass(slots=True)
 class _Work:
+    """One run over a tree. The usual run stops at the first division by zero; the careful one keeps such points as
+    nan from there on, since an infinite value could come back as a finite one.
+    """
+
     columns: Columns
     near: Any = field(default=False)
+    careful: bool = False
+    known: dict[int, Any] = field(default_factory=dict)
+    """The value of each node by its identity, for `scale`."""
 
     def value(self, node: Node) -> Any:
+        self.known[id(node)] = value = self.work(node)
+        return value
+
+    def work(self, node: Node) -> Any:
         match node:
             case Numeral():
                 return float(node.value)
@@ -66,11 +82,11 @@ class _Work:
             case Negative():
                 return -self.value(node.of)
             case Operation():
-                return _worked(node.sign, self.value(node.left), self.value(node.right))
+                return self.finite(_worked(node.sign, self.value(node.left), self.value(node.right)))
             case Call():
-                return self.called(node.function, [self.value(argument) for argument in node.arguments])
+                return self.called(node, [self.value(argument) for argument in node.arguments])
             case Comparison():
-                return self.compared(node.signs, [self.value(side) for side in node.sides])
+                return self.compared(node, [self.value(side) for side in node.sides])
             case Every():
                 return _all([self.value(part) for part in node.parts])
 
@@ -81,44 +97,83 @@ class _Work:
             value = getattr(value, found.side)
         return value if found.unit is None else in_unit(value, found.unit)
 
-    def compared(self, signs: tuple[str, ...], sides: list[Any]) -> Any:
+    def scale(self, node: Node) -> Any:
+        """The size of the largest values that a difference was made of: its rounding errors are relative to this."""
+        import numpy as np
+
+        match node:
+            case Operation(sign="+" | "-"):
+                return np.maximum(self.scale(node.left), self.scale(node.right))
+            case Operation(sign="*"):
+                return self.scale(node.left) * self.scale(node.right)
+            case Operation(sign="/"):
+                return self.scale(node.left) / np.abs(self.known[id(node.right)])
+            case Negative():
+                return self.scale(node.of)
+            case Call(function="min" | "max" | "abs"):
+                return np.maximum.reduce(np.broadcast_arrays(*map(self.scale, node.arguments)))
+            case _:
+                return np.abs(self.known[id(node)])
+
+    def beside(self, left: Node, right: Node) -> Any:
+        """Where two sides lie within 1e-9 of each other, or one of them is nan."""
+        import numpy as np
+
+        gap = np.abs(np.subtract(self.known[id(left)], self.known[id(right)]))
+        return ~(gap > EDGE * np.maximum(self.scale(left), self.scale(right)))
+
+    def compared(self, node: Comparison, sides: list[Any]) -> Any:
         import numpy as np
 
         results = []
-        for sign, left, right in zip(signs, sides, sides[1:], strict=False):
+        for place, sign in enumerate(node.signs):
+            left, right = sides[place : place + 2]
             if not _is_text(left, right):
-                self.mark(close(left, right))
+                self.mark(self.beside(node.sides[place], node.sides[place + 1]))
             results.append(np.asarray(COMPARE[sign](np.asarray(left), np.asarray(right))))
         return _all(results)
 
-    def called(self, name: str, arguments: list[Any]) -> Any:
+    def called(self, node: Call, arguments: list[Any]) -> Any:
         import numpy as np
 
+        name = node.function
         if name in SUMS:
-            return self.summed(SUMS[name], arguments)
+            return self.summed(node, arguments)
         match name:
             case "pi":
                 return arith.pi
             case "ceil" | "floor":
-                self.mark(near_step(arguments[0], 1.0, 0.0))
+                self.mark(near_step(arguments[0], 1.0, 0.0, self.scale(node.arguments[0])))
             case "nearest":
-                self.mark(near_step(arguments[0], arguments[1], 0.5))
+                self.mark(near_step(arguments[0], arguments[1], 0.5, self.scale(node.arguments[0])))
                 step = np.asarray(arguments[1], dtype=float)
                 arguments[1] = np.where(step > 0, step, np.nan)
             case "next_up" | "at_least":
-                for bound in arguments[1:]:
-                    self.mark(close(arguments[0], bound))
+                for bound in node.arguments[1:]:
+                    self.mark(self.beside(node.arguments[0], bound))
         helper: Callable[..., Any] = getattr(arith, name)
-        return helper(*(np.asarray(argument, dtype=float) for argument in arguments))
+        result = helper(*(np.asarray(argument, dtype=float) for argument in arguments))
+        return _or_nan(result, arguments) if name == "at_least" else result
 
-    def summed(self, one: Sum, arguments: list[Any]) -> Any:
+    def summed(self, node: Call, arguments: list[Any]) -> Any:
+        one = SUMS[node.function]
         if one.dated:
             return _dated(one, arguments)
         arguments = [_as_array(argument) for argument in arguments]
-        result = one.function(*arguments)
+        result = self.finite(_body(one, _without_refused(one, arguments) if self.careful else arguments))
         if one.stepped or one.refusals:
-            self.mark(_jumps(one, arguments, result))
+            scales = [
+                None if isinstance(argument, RatioValue) else self.scale(of)
+                for argument, of in zip(arguments, node.arguments, strict=True)
+            ]
+            self.mark(_jumps(one, arguments, scales, result))
         return result
+
+    def finite(self, value: Any) -> Any:
+        """The value, nan where it is infinite."""
+        import numpy as np
+
+        return np.where(np.isinf(value), np.nan, value) if self.careful else value
 
     def mark(self, near: Any) -> None:
         """Remember where floats do not decide."""
@@ -159,31 +214,58 @@ def _as_array(argument: Any) -> Any:
     return np.asarray(argument, dtype=float)
 
 
-def close(left: Any, right: Any) -> Any:
-    """Where two values lie within 1e-9 of each other, relative to the larger."""
+def _or_nan(result: Any, arguments: list[Any]) -> Any:
     import numpy as np
 
-    return np.abs(np.subtract(left, right)) <= EDGE * np.maximum(np.abs(left), np.abs(right))
+    for argument in arguments:
+        result = np.where(np.isnan(argument), np.nan, result)
+    return result
 
 
-def near_step(value: Any, step: Any, shift: float) -> Any:
-    """Where a value lies within 1e-9 of a whole number of steps (shifted by a part of one): there it would jump."""
+def _body(one: Sum, arguments: list[Any]) -> Any:
+    """A sum over arrays, nan where it must not be answered."""
+    import numpy as np
+
+    result = one.body(*arguments)
+    for refusal in one.refusals:
+        result = np.where(refusal.when(*arguments), np.nan, result)
+    return result
+
+
+def _without_refused(one: Sum, arguments: list[Any]) -> list[Any]:
+    """The arguments, nan where the sum must not be answered, so that a division by zero there does no harm."""
+    import numpy as np
+
+    for refusal in one.refusals:
+        refused = np.asarray(refusal.when(*arguments)) != 0
+        arguments = [
+            argument if isinstance(argument, RatioValue) else np.where(refused, np.nan, argument)
+            for argument in arguments
+        ]
+    return arguments
+
+
+def near_step(value: Any, step: Any, shift: float, scale: Any) -> Any:
+    """Where a value lies within 1e-9 of a whole number of steps (shifted by a part of one): there it would jump.
+
+    `scale` is the size of what the value was made of.
+    """
     import numpy as np
 
     count = np.true_divide(value, step) + shift
-    return np.abs(count - np.round(count)) <= EDGE * np.maximum(1.0, np.abs(count))
+    return np.abs(count - np.round(count)) <= EDGE * np.maximum(1.0, np.true_divide(scale, step))
 
 
-def _jumps(one: Sum, arguments: list[Any], result: Any) -> Any:
+def _jumps(one: Sum, arguments: list[Any], scales: list[Any], result: Any) -> Any:
     """Where a sum that steps or refuses inside goes another way when one of its values changes by 1e-9."""
     import numpy as np
 
     near: Any = np.asarray(False)
-    for index, argument in enumerate(arguments):
-        if isinstance(argument, RatioValue):
+    for index, (argument, scale) in enumerate(zip(arguments, scales, strict=True)):
+        if scale is None:
             continue
-        for factor in (1 - EDGE, 1 + EDGE):
-            moved = one.function(*arguments[:index], argument * factor, *arguments[index + 1 :])
+        for change in (-EDGE * scale, EDGE * scale):
+            moved = one.function(*arguments[:index], argument + change, *arguments[index + 1 :])
             same = np.abs(moved - result) <= JUMP * np.abs(result)
             near = near | ~(same | (np.isnan(moved) & np.isnan(result)))
     return near

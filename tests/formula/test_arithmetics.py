@@ -288,6 +288,35 @@ def test_points_on_a_step_an_edge_or_a_tie_are_marked() -> None:
     assert arrays(parse("x * 2"), columns).near is False
 
 
+def test_a_difference_that_cancels_is_marked_by_what_it_was_made_of() -> None:
+    columns = {"x": np.array([0.1]), "y": np.array([0.2]), "z": np.array([0.3])}
+    rest = "(x + y - z)"
+    for text in (f"{rest} > 0", f"{rest} * x > 0", f"{rest} / x > 0", f"-{rest} < 0", f"max({rest}, 0) > 0"):
+        assert arrays(parse(text, where=True), columns).near.tolist() == [True], text
+    for text in (f"ceil({rest})", f"at_least(0, {rest})", f"next_up({rest}, 0, 1)", f"nearest({rest} + 0.05, 0.1)"):
+        assert arrays(parse(text), columns).near.tolist() == [True], text
+    assert arrays(parse(f"cartridges_needed({rest}, x, x - x, x - x)"), columns).near.tolist() == [True]
+
+
+def test_what_was_infinite_does_not_come_back_as_a_number() -> None:
+    columns = {"x": np.array([0.0, 2.0])}
+    for text in (
+        "1 / (1 / x)",
+        "min(1 / x, 5)",
+        "(1 / x) ** -1",
+        "at_least(2, 1 / x)",
+        "next_up(-1 / x, 1)",
+        "used_share(x, 1, x) ** -1",
+    ):
+        value = arrays(parse(text), columns).value
+        assert np.isnan(value).tolist() == [True, False], text
+
+
+def test_a_refused_point_does_no_harm_to_the_others() -> None:
+    columns = {"x": np.array([1.0, 0.5])}
+    assert arrays(parse("share_of_base(x)"), columns).value.tolist()[1] == 1.0
+
+
 def test_a_refusal_is_no_number_and_its_edge_is_near() -> None:
     columns = {"x": np.array([0.5, 1.0, 1 - 1e-12, 1.5])}
     many = arrays(parse("share_of_base(x)"), columns)
