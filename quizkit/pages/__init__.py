@@ -9,6 +9,7 @@ from pathlib import Path
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
+from quizkit.pages.drawn import NUMBERS, drawn, numbers, spoken
 from quizkit.words import catalogue, ngettext
 
 STATIC = Path(__file__).parent / "static"
@@ -37,14 +38,14 @@ def environment(language: str = "en") -> Environment:
         lstrip_blocks=True,
     )
     made.install_gettext_translations(catalogue(language))  # type: ignore[attr-defined]
-    made.filters.update(stamp=stamp, day=day)
+    made.filters.update(stamp=stamp, day=day, drawn=drawn, spoken=spoken)
     made.globals["counted"] = ngettext
     return made
 
 
 def page(template: str, language: str = "en", /, **values: object) -> str:
     """One page as HTML from a template of this room."""
-    return environment(language).get_template(template).render(values)
+    return environment(language).get_template(template).render({NUMBERS: numbers()} | values)
 
 
 def safe(html: str) -> Markup:

@@ -1,0 +1,53 @@
+"""Pictures where a text has left their places: each `<figure data-figure=…>` becomes the SVG of its numbers."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from html import escape
+from itertools import count
+
+from jinja2 import pass_context
+from jinja2.runtime import Context
+from markupsafe import Markup
+
+from quizkit.pictures import FIGURES, SPOKEN, FigureError
+from quizkit.words import _
+
+NUMBERS = "figure_numbers"
+"""The name under which a page counts its pictures, so that no two share an id."""
+
+_PLACE = re.compile(r'<figure data-figure="(?P<name>\w+)" data-values="(?P<values>[^"]*)"></figure>')
+
+
+def numbers() -> Iterator[int]:
+    """The numbers of one page's pictures, from 1."""
+    return count(1)
+
+
+@pass_context
+def drawn(context: Context, html: str) -> Markup:
+    """HTML of the pack, let through as it is, with every figure's place filled; the page must hold `figure_numbers`.
+
+    A picture that cannot be drawn from its numbers says so in its place, and the rest of the page stands.
+    """
+    counted: Iterator[int] = context[NUMBERS]
+    return Markup(_PLACE.sub(lambda place: _picture(place, f"figure-{next(counted)}"), html))
+
+
+def spoken(html: str) -> list[str]:
+    """What a trainer may say instead of each picture of a text that is there to be read."""
+    places = [place for place in _PLACE.finditer(html) if place["name"] in SPOKEN]
+    return [SPOKEN[place["name"]](*_values(place)) for place in places]
+
+
+def _picture(place: re.Match[str], id: str) -> str:
+    try:
+        return f"<figure>{FIGURES[place['name']](*_values(place), id=id)}</figure>"
+    except (FigureError, KeyError, TypeError, ValueError):
+        words = _("This picture cannot be drawn. Tell your trainer: {name}").format(name=place["name"])
+        return f'<p class="fault">{escape(words)}</p>'
+
+
+def _values(place: re.Match[str]) -> list[float]:
+    return [float(value) for value in place["values"].split()]

@@ -1,0 +1,52 @@
+"""Pictures come in where a text has left their places, and nothing else of the text is touched."""
+
+import re
+
+import pytest
+
+from quizkit.pages import environment
+from quizkit.pages.drawn import NUMBERS, numbers, spoken
+from quizkit.pictures import FIGURES, SPOKEN
+
+GAUGE = '<figure data-figure="pressure_gauge" data-values="85 120"></figure>'
+
+
+def draw(html: str) -> str:
+    return environment().from_string("{{ html | drawn }}").render({NUMBERS: numbers(), "html": html})
+
+
+def test_a_place_becomes_its_picture_and_the_text_around_it_stays() -> None:
+    html = draw(f"<p>Read it: <em>a &lt; b</em></p>{GAUGE}<p>Then bleed.</p>")
+    assert html.startswith("<p>Read it: <em>a &lt; b</em></p><figure><svg ")
+    assert html.endswith("</svg></figure><p>Then bleed.</p>")
+
+
+def test_two_pictures_of_a_page_share_no_id() -> None:
+    ids = re.findall(r' id="([^"]+)"', draw(GAUGE * 3))
+    assert len(ids) >= 6 and len(ids) == len(set(ids))
+
+
+def test_ids_stay_apart_over_the_whole_page() -> None:
+    html = environment().from_string("{{ a | drawn }}{{ a | drawn }}").render({NUMBERS: numbers(), "a": GAUGE})
+    ids = re.findall(r' id="([^"]+)"', html)
+    assert len(ids) == len(set(ids))
+
+
+@pytest.mark.parametrize(
+    "place",
+    [
+        '<figure data-figure="pressure_gauge" data-values="85"></figure>',
+        '<figure data-figure="pressure_gauge" data-values="no number"></figure>',
+        '<figure data-figure="no_such_picture" data-values="1"></figure>',
+    ],
+)
+def test_what_cannot_be_drawn_says_so_in_its_place(place: str) -> None:
+    html = draw(f"<p>Before.</p>{place}<p>After.</p>")
+    assert html.startswith("<p>Before.</p><p class=") and html.endswith("<p>After.</p>")
+    assert "cannot be drawn" in html and "<svg" not in html
+
+
+def test_the_spoken_form_names_what_is_read() -> None:
+    assert "1 small mark past the number 80" in spoken(GAUGE)[0]
+    assert spoken('<figure data-figure="ghs_flame" data-values=""></figure>') == []
+    assert set(SPOKEN) <= set(FIGURES)
