@@ -77,32 +77,3 @@ def within_share(share: Fraction, step: Fraction | None = None) -> Tolerance:
 def rounds_to(true: Fraction, number: Fraction, step: Fraction) -> bool:
     """Whether a number, itself typed to `step`, is the right answer rounded to it; at a tie either neighbour."""
     return abs(number - true) <= step * HALF
-
-
-def own_step(tolerance: Tolerance, rights: tuple[Fraction, ...]) -> Fraction | None:
-    """The question's own step, by which the proof rounds a slip before it looks whether it would be marked right.
-
-    STEP where `to` is given, else the largest power of ten of the asked unit at which the rounded right answer is
-    accepted in every variant (`rights`), 0 aside; None where an answer is taken exactly and knows no rounding.
-    """
-    if tolerance.exact:
-        return None
-    if tolerance.cent:
-        return CENT
-    if tolerance.step is not None:
-        return tolerance.step
-    largest = max(map(abs, rights), default=Fraction(0))
-    if largest == 0 or not all(map(tolerance.margin, rights)):
-        return None
-    step = _power_of_ten_above(largest)
-    while not all(tolerance.accepts(true, nearest(true, step), step) for true in rights):
-        step /= 10
-    return step
-
-
-def _power_of_ten_above(size: Fraction) -> Fraction:
-    """The largest power of ten to which a size does not round to nothing."""
-    step = Fraction(10) ** (len(str(size.numerator)) - len(str(size.denominator)) + 1)
-    while step > 2 * size:
-        step /= 10
-    return step

@@ -1,0 +1,119 @@
+"""Tolerances over all variants at once: a filter in floats that never disagrees with `Tolerance` where it decides.
+
+Arrays are numbers in the asked unit. What floats do not decide is `near`; the caller works it again in fractions with
+`Tolerance.accepts`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from quizkit.arith import nearest
+from quizkit.formula.many import near_step
+from quizkit.formula.single import EDGE
+from quizkit.scoring.tolerance import CENT, Tolerance
+
+
+@dataclass(frozen=True, slots=True)
+class Decided:
+    """For each variant whether the number would be marked right; not to be trusted where `near`."""
+
+    yes: Any
+    near: Any
+
+
+def accepted(tolerance: Tolerance, true: Any, number: Any) -> Decided:
+    """Whether numbers as computed, not rounded, would count as right. A place with nan is neither right nor near."""
+    import numpy as np
+
+    gap, same = _gap(true, number)
+    if tolerance.within is not None:
+        return _inside(gap, _margin(tolerance, true), same)
+    alike = gap <= same
+    if tolerance.exact:
+        return Decided(np.zeros_like(alike), alike)
+    step = float(CENT if tolerance.cent else tolerance.step or 0)
+    half = _inside(gap, step / 2, same)
+    on_step = near_step(number, step, 0.0, np.abs(number))
+    return Decided(np.zeros_like(alike), alike | ((half.yes | half.near) & on_step))
+
+
+def accepted_rounded(tolerance: Tolerance, true: Any, number: Any, step: Fraction) -> Decided:
+    """Whether numbers would count as right once rounded to `step`, the question's own."""
+    import numpy as np
+
+    size = float(step)
+    rounded = nearest(number, size)
+    tie = near_step(number, size, 0.5, np.abs(number))
+    if tolerance.cent:
+        cents = nearest(true, float(CENT))
+        other, _same = _gap(cents, rounded)
+        tie = tie | near_step(true, float(CENT), 0.5, np.abs(true))
+        return Decided(other < float(CENT) / 2, tie & (other < 1.5 * float(CENT)))
+    gap, same = _gap(true, rounded)
+    if tolerance.exact:
+        return Decided(np.zeros_like(gap <= same), gap <= same)
+    margin = _margin(tolerance, true) if tolerance.within is not None else size / 2
+    inside = _inside(gap, margin, same)
+    could = gap <= margin + size + same
+    return Decided(inside.yes, inside.near | (tie & could))
+
+
+def own_step(tolerance: Tolerance, true: Any, exact: Callable[[int], Fraction]) -> Fraction | None:
+    """The question's own step, by which a slip is rounded before it is looked at.
+
+    STEP where `to` is given, else the largest power of ten of the asked unit at which the rounded right answer is
+    accepted in every variant; None where an answer is taken exactly and knows no rounding. `true` is a flat array of
+    the right answers, `exact` gives the fraction at a place of it.
+    """
+    import numpy as np
+
+    if tolerance.exact or tolerance.cent or tolerance.step is not None:
+        return None if tolerance.exact else CENT if tolerance.cent else tolerance.step
+    if not true.size or np.min(_margin(tolerance, true)) <= 0:
+        return None
+    step = _power_of_ten_for(abs(exact(int(np.argmax(np.abs(true))))))
+    while not _serves(tolerance, true, exact, step):
+        step /= 10
+    return step
+
+
+def _power_of_ten_for(size: Fraction) -> Fraction:
+    """The largest power of ten to which a size does not round to nothing."""
+    step = Fraction(10) ** (len(str(size.numerator)) - len(str(size.denominator)) + 1)
+    while step > 2 * size:
+        step /= 10
+    return step
+
+
+def _serves(tolerance: Tolerance, true: Any, exact: Callable[[int], Fraction], step: Fraction) -> bool:
+    import numpy as np
+
+    decided = accepted_rounded(tolerance, true, true, step)
+    if not np.all(decided.yes | decided.near):
+        return False
+    values = (exact(int(place)) for place in np.flatnonzero(decided.near))
+    return all(tolerance.accepts(value, nearest(value, step), step) for value in values)
+
+
+def _gap(true: Any, number: Any) -> tuple[Any, Any]:
+    """How far apart two arrays are, and how far apart floats must be to count as different."""
+    import numpy as np
+
+    return np.abs(number - true), EDGE * np.maximum(np.abs(true), np.abs(number))
+
+
+def _inside(gap: Any, margin: Any, same: Any) -> Decided:
+    import numpy as np
+
+    return Decided(gap <= margin, np.abs(gap - margin) <= same)
+
+
+def _margin(tolerance: Tolerance, true: Any) -> Any:
+    import numpy as np
+
+    size = float(tolerance.within or 0)
+    return size * np.abs(true) if tolerance.relative else np.full_like(true, size)
