@@ -1,0 +1,276 @@
+"""The seven modules as a trainer finds them: size, shape, words, and the numbers in their examples."""
+
+import re
+from collections import Counter
+from fractions import Fraction
+from functools import cache
+from pathlib import Path
+
+import pytest
+import textstat  # type: ignore[import-untyped]
+
+from quizkit.authoring.lesson import ReadLesson, read_lesson
+from quizkit.authoring.settings import module_settings
+from quizkit.authoring.sheet import read_sheet
+from quizkit.authoring.shelf import read_shelf
+from quizkit.authoring.source import Source, read_source
+from quizkit.formula import exact, parse
+from quizkit.pack.model import Numeric, Question, Sheet
+from quizkit.pack.shelf import Shelf
+from quizkit.trade import SUMS
+from quizkit.units import quantity
+
+CONTENT = Path(__file__).parents[2] / "content"
+MODULES = ("applicator-pressure", "balancing", "bead-volume", "billing", "ppe", "ratio-pairing", "storage")
+LESSONS = tuple(sorted(path.relative_to(CONTENT).as_posix() for path in CONTENT.glob("*/[0-9]*.md")))
+SHEETS = tuple(f"{module}/signoff.md" for module in MODULES)
+HIGHEST_GRADE = 8
+LEAST_MARKS = 24
+NO_HAZARD = ("billing",)
+"""Modules at a desk: nothing in them can hurt."""
+
+
+def source(path: str) -> Source:
+    """A file of the content, which must be readable."""
+    found, problems = read_source(CONTENT, path)
+    assert found is not None and not problems
+    return found
+
+
+@cache
+def shelf() -> Shelf:
+    """The shop's shelf."""
+    return read_shelf(source("shelf.md"))[0]
+
+
+@cache
+def lesson(path: str) -> ReadLesson:
+    """A lesson with its questions."""
+    return read_lesson(source(path), path.split("/")[0], shelf())
+
+
+@cache
+def questions(module: str = "") -> tuple[Question, ...]:
+    """All questions that could be read, of a module or of all."""
+    read = (one for path in LESSONS if path.startswith(module) for one in lesson(path).questions)
+    return tuple(one.question for one in read if one.question is not None)
+
+
+@cache
+def sheet(module: str) -> Sheet:
+    """The sheet of a module."""
+    found, problems = read_sheet(source(f"{module}/signoff.md"), shelf())
+    assert found is not None, problems
+    return found
+
+
+def numerics(question: Question) -> list[Numeric]:
+    """The numeric parts of a question."""
+    return [part for part in question.parts if isinstance(part, Numeric)]
+
+
+@pytest.mark.parametrize("path", LESSONS)
+def test_a_lesson_reads_without_a_problem(path: str) -> None:
+    """No lesson of ours has an error or a warning."""
+    read = lesson(path)
+    assert not read.problems
+    assert not [problem for one in read.questions for problem in one.problems]
+
+
+def test_the_modules_have_the_size_that_was_asked() -> None:
+    """At least 26 lessons and 180 questions, 110 numeric, 35 of several parts, 30 with a picture of their numbers."""
+    numeric = [question for question in questions() if numerics(question)]
+    drawn = [
+        question for question in numeric if "ghs_" not in str(question.prompt) and "figure" in str(question.prompt)
+    ]
+    assert len(LESSONS) >= 26
+    assert len(questions()) >= 180
+    assert len(numeric) >= 110
+    assert sum(len(question.parts) > 1 for question in numeric) >= 35
+    assert len(drawn) >= 30
+    assert len({question.id for question in questions()}) == len(questions())
+
+
+@pytest.mark.parametrize("path", LESSONS)
+def test_a_lesson_opens_with_its_cautions_and_ends_with_what_to_remember_and_its_sources(path: str) -> None:
+    """Cautions first where something can hurt, a worked example, two to eight questions, what to remember, sources."""
+    text = (CONTENT / path).read_text(encoding="utf-8")
+    first = text.split("\n", 2)[2]
+    if path.split("/")[0] not in NO_HAZARD:
+        assert first.startswith("::: caution")
+        box = first.split("\n:::\n", 1)[0]
+        for needed in ("What hurts", "What to wear", "First, if it goes wrong", "data sheet", "repair procedure"):
+            assert needed in box
+    assert "**Worked example.**" in text
+    assert 2 <= len(lesson(path).questions) <= 8
+    tail = text.rsplit("\n:::\n", 1)[1]
+    assert "**Remember.**" in tail
+    assert re.search(r"^Source: ", tail, re.M)
+
+
+@pytest.mark.parametrize("question", questions(), ids=lambda question: question.id)
+def test_a_numeric_part_has_two_slips_that_teach_and_a_working(question: Question) -> None:
+    """Each number asked for has two known mistakes with feedback; the question is worked, and has a topic."""
+    assert question.topic
+    parts = numerics(question)
+    assert not parts or question.working or all(part.working for part in parts)
+    for part in parts:
+        assert len(part.slips) >= 2
+        assert all(len(str(slip.feedback)) > 10 for slip in part.slips)
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_a_check_draws_enough_marks_and_half_of_its_topics_at_most(module: str) -> None:
+    """The least draw has 24 marks; each topic has twice what a check takes, and enough that a check may use."""
+    scheme, problems = module_settings(source(f"{module}/module.toml"))
+    assert scheme is not None and not problems
+    marks = 0
+    for topic, count in scheme.check.topics:
+        all_of_it = [question for question in questions(module) if question.topic == topic]
+        usable = sorted(len(question.parts) for question in all_of_it if question.use != "practice")
+        assert len(all_of_it) >= 2 * count, topic
+        assert len(usable) >= count, topic
+        marks += sum(usable[:count])
+    assert marks >= LEAST_MARKS
+    assert {question.topic for question in questions(module)} == {topic for topic, _count in scheme.check.topics}
+
+
+def test_the_shelf_has_all_families_and_ratios_and_says_that_it_is_invented() -> None:
+    """About twelve invented materials, no field of a row left blank."""
+    pairings = Counter(str(row.field("ratio")) for row in shelf().rows)
+    assert len(shelf().rows) >= 8
+    for wanted in (
+        "50:1 by volume",
+        "50:1 by weight",
+        "10:1 by volume",
+        "4:1 by volume",
+        "2:1 by volume",
+        "1:1 by volume",
+    ):
+        assert pairings[wanted]
+    assert {"filler", "glaze", "adhesive", "sealer", "foam", "resin"} <= {row.field("family") for row in shelf().rows}
+    assert all(row.field(column.field) is not None for row in shelf().rows for column in shelf().columns)
+    assert "invented" in (CONTENT / "shelf.md").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_a_sheet_has_critical_steps_a_material_and_a_judge(module: str) -> None:
+    """What must be seen is marked, and something is measured and judged."""
+    found = sheet(module)
+    assert sum(step.critical for step in found.steps) >= 2
+    assert found.materials and found.measures and found.judges
+    assert all(judge.feedback for judge in found.judges)
+
+
+@pytest.mark.parametrize(
+    ("shot_a", "accepted"),
+    [("23.2 g", True), ("24.3 g", True), ("24.4 g", False), ("22.0 g", True), ("21.9 g", False)],
+)
+def test_the_pairing_sheet_takes_a_shot_inside_five_percent_only(shot_a: str, accepted: bool) -> None:
+    """2:1 by volume at 1.10 and 0.95 g/mL is 2.3158 by weight (computed): for 10 g of B, 22.0 to 24.3 g of A."""
+    (judge,) = [judge for judge in sheet("ratio-pairing").judges if judge.name == "ratio"]
+    row = next(row for row in shelf().rows if row.name == "Keel adhesive")
+    weight_ratio = row.field("weight_ratio")
+    assert isinstance(weight_ratio, Fraction) and judge.low is not None and judge.high is not None
+    values = {
+        "shot_a": quantity(shot_a).value,
+        "shot_b": quantity("10 g").value,
+        "material.weight_ratio": weight_ratio,
+    }
+    off = exact(parse(judge.formula), values)
+    assert isinstance(off, Fraction)
+    assert (judge.low <= off <= judge.high) is accepted
+
+
+def read_aloud(path: str) -> str:
+    """The prose of a file: without tables, formulas and marks; each option and step a sentence."""
+    text = re.sub(r"^(\||#|:::).*$", "", (CONTENT / path).read_text(encoding="utf-8"), flags=re.M)
+    text = re.sub(r"^(Answer|Where|Figure|Plausible|Topic|Critical|Use|Source|Material)\b.*$", "", text, flags=re.M)
+    text = re.sub(r"^(Slip|Judge)\b.*? -- ", "", text, flags=re.M)
+    text = re.sub(r"^(Ask|Working|Order)( \w+)?: ?", "", text, flags=re.M)
+    text = re.sub(
+        r"^(?:- \[.*?\]|\d+\. !?) *(.*)$", lambda found: found[1].replace(" -- ", ". ") + ".", text, flags=re.M
+    )
+    return re.sub(r"`[^`]*`", "it", text).replace("**", "")
+
+
+@pytest.mark.parametrize("path", (*LESSONS, *SHEETS))
+def test_a_lesson_reads_at_grade_eight_or_below(path: str) -> None:
+    """Two indices of textstat, neither of which needs a word list from the net; no exceptions are needed."""
+    text = read_aloud(path)
+    assert textstat.automated_readability_index(text) <= HIGHEST_GRADE
+    assert textstat.coleman_liau_index(text) <= HIGHEST_GRADE
+
+
+EXAMPLES = (
+    # lesson, what stands there, the sum, what goes in, what comes out, in which unit
+    ("ppe/1-air.md", "195 ÷ 8 = 24.4 ppm", "twa", ("60 ppm", "2 h", "25 ppm", "3 h", "0 ppm", "3 h"), "24.4 ppm"),
+    ("ppe/1-air.md", "= 1.03", "mixture", ("120 ppm", "250 ppm", "25 ppm", "100 ppm", "30 ppm", "100 ppm"), "1.03"),
+    ("ppe/2-masks.md", "So the top is 700 ppm", "max_use", ("25", "50 ppm", "700 ppm"), "700 ppm"),
+    ("ppe/3-hands-ears-eyes.md", "That is 5 pairs", "glove_pairs", ("45 min", "20 min"), "5"),
+    ("ppe/3-hands-ears-eyes.md", "Together 75 %", "noise_dose", ("95 dBA", "2 h", "100 dBA", "0.5 h"), "75 %"),
+    ("applicator-pressure/1-pressure.md", "= 283 pounds", "rod_push", ("90 psi", "2 in"), "283 lbf"),
+    ("applicator-pressure/2-flow.md", "is 150 mL a minute", "flow_rate", ("45 mL", "18 s"), "150 mL/min"),
+    (
+        "applicator-pressure/2-flow.md",
+        "is 160 mL a minute",
+        "flow_by_weight",
+        ("52 g", "1.30 g/mL", "15 s"),
+        "160 mL/min",
+    ),
+    ("applicator-pressure/2-flow.md", "= 2.25 times", "tip_gain", ("6 mm", "9 mm"), "2.25"),
+    (
+        "applicator-pressure/3-time.md",
+        "leaves 180 s to spare",
+        "time_to_spare",
+        ("6 min", "2400 mm", "40 mm/s", "120 s"),
+        "180 s",
+    ),
+    ("balancing/1-level.md", "or 4.5 mL", "plunger_volume", ("38 mm", "4 mm"), "4.5 mL"),
+    ("balancing/2-shots.md", "24.5 ÷ 10.5 = 2.33", "shot_ratio", ("27.4 g", "2.9 g", "13.6 g", "3.1 g"), "2.33"),
+    ("balancing/3-purge.md", "or 11 mL", "nozzle_volume", ("10 mm", "200 mm", "70 %"), "11 mL"),
+    ("bead-volume/2-joint.md", "is 4.3 mm wide", "joint_bead", ("25 mm", "0.5 mm", "15 %"), "4.3 mm"),
+    ("bead-volume/2-joint.md", "180 ÷ 0.60 = 300 mL", "coat_volume", ("900 cm2", "2 mm", "40 %"), "300 mL"),
+    (
+        "bead-volume/3-cartridges.md",
+        "You need 3, not 2",
+        "cartridges_needed",
+        ("375 mL", "200 mL", "5 mL", "11 mL"),
+        "3",
+    ),
+    ("storage/2-heat.md", "6 min at 20 °C is 3.7 min at 27 °C", "warm_time", ("6 min", "27 °C", "20 °C"), "3.7 min"),
+    ("storage/3-stock.md", "24 - 20 = 4", "surplus", ("24", "5", "4"), "4"),
+    ("storage/3-stock.md", "2 more is 10.6", "reorder_at", ("6", "10 day", "2"), "10.6"),
+    (
+        "billing/1-what-was-used.md",
+        "× $46.00 = $19.55",
+        "used_cost",
+        ("30 mL", "115 mL", "200 mL", "$46.00"),
+        "$19.55",
+    ),
+    ("billing/2-what-to-charge.md", "× 1.40 = $27.37", "with_markup", ("$19.55", "40 %"), "$27.37"),
+    ("billing/2-what-to-charge.md", "÷ 0.60 = $32.58", "at_margin", ("$19.55", "40 %"), "$32.58"),
+    (
+        "billing/3-total-and-month-end.md",
+        "together $0.30",
+        "taxed_by_line",
+        ("7 %", "$1.49", "$1.49", "$1.49"),
+        "$0.30",
+    ),
+    ("billing/3-total-and-month-end.md", "so $0.31", "taxed_by_ticket", ("7 %", "$1.49", "$1.49", "$1.49"), "$0.31"),
+    ("billing/3-total-and-month-end.md", "29 were used", "stock_used", ("14", "24", "9", "0"), "29"),
+)
+"""The worked examples, each figure as printed. The first two are the methods of 29 CFR 1910.1000(d) (read), the mask is
+NIOSH's own figure for styrene (read), the noise 29 CFR 1910.95 App. A (read); the rest were computed by hand."""
+
+
+@pytest.mark.parametrize(("path", "words", "name", "given", "printed"), EXAMPLES)
+def test_a_worked_example_comes_out_as_printed(
+    path: str, words: str, name: str, given: tuple[str, ...], printed: str
+) -> None:
+    """What a lesson prints is what the sum gives, to half of the last printed place."""
+    assert words in (CONTENT / path).read_text(encoding="utf-8")
+    wanted = quantity(printed)
+    got = float(SUMS[name].function(*(quantity(text).value for text in given)))
+    places = len(printed.split(" ")[0].partition(".")[2])
+    assert abs(got - float(wanted.value)) <= 0.5001 * 10**-places * float(wanted.unit.factor)
