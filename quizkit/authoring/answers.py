@@ -194,12 +194,11 @@ def read_plausible(notes: Notes, body: Stretch, kind: Kind, home: Unit | None) -
 def _end(notes: Notes, place: Stretch, kind: Kind, home: Unit) -> Fraction | None:
     """An end of a range; of a difference, degrees are taken as apart."""
     if kind == DIFFERENCE:
-        found = read_step_signed(notes, place, home)
-        return found
+        return read_difference(notes, place, home)
     return amount_of(notes, place, kind, home)
 
 
-def read_step_signed(notes: Notes, place: Stretch, home: Unit) -> Fraction | None:
+def read_difference(notes: Notes, place: Stretch, home: Unit) -> Fraction | None:
     """A difference of temperatures in the coherent base, 'apart' or not."""
     found = read_amount(notes, place)
     if found is None:

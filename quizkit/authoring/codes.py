@@ -2,7 +2,7 @@
 
 Codes are stable: one that is no longer given is never given to something else.
 The letter says where the author looks: F files, B blocks, L labels, T text and tables, Q questions and their
-formulas, G givens, A answers, C choice, order and match, H the shelf, K figures, S settings.
+formulas, G givens, A answers, C choice, order and match, H the shelf, K lessons, J sheets, M modules, S settings.
 """
 
 from __future__ import annotations
@@ -47,6 +47,7 @@ _TABLE = (
     Code("L05", "needless-name"),
     Code("L06", "glued-label"),
     Code("T01", "broken-table"),
+    Code("T02", "swallowed-line"),
     Code("Q01", "no-topic"),
     Code("Q02", "bad-topic"),
     Code("Q03", "nothing-asked"),
@@ -64,6 +65,8 @@ _TABLE = (
     Code("Q15", "no-unit-to-show"),
     Code("Q16", "slip-is-right"),
     Code("Q17", "no-feedback"),
+    Code("Q18", "same-id"),
+    Code("Q19", "topic-not-asked", "warning"),
     Code("Q20", "bad-formula"),
     Code("Q21", "unit-mismatch"),
     Code("Q22", "unknown-name"),
@@ -107,6 +110,30 @@ _TABLE = (
     Code("H03", "bad-material-name"),
     Code("K01", "bad-figure"),
     Code("K02", "unknown-figure"),
+    Code("K03", "no-title"),
+    Code("K04", "broken-link"),
+    Code("K05", "empty-source"),
+    Code("K06", "misplaced-sheet"),
+    Code("K07", "empty-caution", "warning"),
+    Code("J01", "bad-sheet"),
+    Code("J02", "bad-measure"),
+    Code("J03", "bad-judge"),
+    Code("J04", "no-material"),
+    Code("M01", "bad-module-name"),
+    Code("M02", "stray-file", "warning"),
+    Code("M03", "no-modules"),
+    Code("M04", "unknown-skill"),
+    Code("M05", "same-skill"),
+    Code("M06", "unknown-proof"),
+    Code("M07", "needs-loop"),
+    Code("M08", "bad-ratings"),
+    Code("M09", "short-topic"),
+    Code("M10", "short-check", "warning"),
+    Code("M11", "not-on-shelf", "warning"),
+    Code("M12", "no-sheet"),
+    Code("M13", "unused-sheet", "warning"),
+    Code("M14", "no-lessons"),
+    Code("M15", "short-of-stock", "warning"),
     Code("S01", "not-toml"),
     Code("S02", "unknown-setting"),
     Code("S03", "missing-setting"),

@@ -6,6 +6,7 @@ import re
 import tomllib
 from collections.abc import Callable, Mapping
 from decimal import Decimal
+from functools import lru_cache
 from typing import Any, TypeVar
 
 from quizkit.authoring.diagnostics import Diagnostic, Spot
@@ -144,6 +145,7 @@ def _syntax(source: Source, message: str) -> Diagnostic:
     )
 
 
+@lru_cache(maxsize=64)
 def places(lines: tuple[str, ...]) -> dict[Path, Spot]:
     """Where each table header and each key stands, read from the lines."""
     found: dict[Path, Spot] = {}
@@ -164,3 +166,11 @@ def places(lines: tuple[str, ...]) -> dict[Path, Spot]:
             found.setdefault(path[:depth], spot)
         found[path] = spot
     return found
+
+
+def at(source: Source, path: Path) -> Spot:
+    """Where a key of a TOML file stands, or the nearest table around it, or the top of the file."""
+    found = places(source.lines)
+    while path and path not in found:
+        path = path[:-1]
+    return found.get(path, Spot())

@@ -156,10 +156,12 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class Lesson:
-    """One page of a module.
+    """One page of a module. `id` is "module/lesson", the lesson's file without its ending.
 
-    `body` holds, beside the tags of HTML, our own elements: `caution`, `source`, `figure` (attributes `name` and
-    `arg`, one an argument), and `question` (attribute `id`) where a question stands.
+    `title` is its first heading, which `body` leaves out. Links to other lessons are relative addresses without an
+    ending ("2-by-weight", "../ppe/1-air"), images stand under "image/". `body` holds, beside the tags of HTML, our own
+    elements: `caution`, `source`, `figure` (attributes `name` and `arg`, one an argument), and `question` (attribute
+    `id`) where a question stands.
     """
 
     id: str
@@ -214,6 +216,24 @@ class Sheet:
 
 
 @dataclass(frozen=True, slots=True)
+class Image:
+    """A picture beside a lesson: its path below the module's folder, its media type, its bytes in base 64."""
+
+    path: str
+    mime: str
+    data: str
+
+
+@dataclass(frozen=True, slots=True)
+class Rating:
+    """One judge's chances, from 0 to 1, that someone who only just should pass gets a question right."""
+
+    judge: str
+    chances: tuple[tuple[str, Fraction], ...]
+    """By full id of the question."""
+
+
+@dataclass(frozen=True, slots=True)
 class Module:
     """One skill's course."""
 
@@ -222,6 +242,8 @@ class Module:
     lessons: tuple[Lesson, ...]
     questions: tuple[Question, ...]
     sheet: Sheet | None = None
+    images: tuple[Image, ...] = ()
+    ratings: tuple[Rating, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

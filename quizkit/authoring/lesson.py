@@ -1,0 +1,108 @@
+"""A lesson file into a lesson and its questions; each block is read by itself."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from quizkit.authoring.blocks import Block, split
+from quizkit.authoring.diagnostics import Diagnostic, Spot
+from quizkit.authoring.labels import LESSON, outline
+from quizkit.authoring.notes import Notes
+from quizkit.authoring.prose import read_prose, split_title
+from quizkit.authoring.question import read_question
+from quizkit.authoring.source import Source
+from quizkit.pack.model import Lesson, Nodes, Question
+from quizkit.pack.nodes import Element, Node, plain
+from quizkit.pack.shelf import Shelf
+from quizkit.words import _
+
+
+@dataclass(frozen=True, slots=True)
+class ReadQuestion:
+    """A question block that was read: its full id and line, and the question, None where it is held out.
+
+    `problems` are in places of the file.
+    """
+
+    id: str
+    line: int
+    question: Question | None
+    problems: tuple[Diagnostic, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ReadLesson:
+    """A lesson file that was read. `problems` are those outside its questions."""
+
+    lesson: Lesson
+    questions: tuple[ReadQuestion, ...]
+    problems: tuple[Diagnostic, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """What came of one block, with places counted from its first line: nodes, or a question."""
+
+    nodes: Nodes = ()
+    question: Question | None = None
+    problems: tuple[Diagnostic, ...] = ()
+
+
+def read_lesson(source: Source, module: str, shelf: Shelf) -> ReadLesson:
+    """Read a lesson of a module."""
+    blocks, problems = split(source)
+    return assemble(
+        source, module, problems, [(block, read_block(source.path, module, block, shelf)) for block in blocks]
+    )
+
+
+def read_block(path: str, module: str, block: Block, shelf: Shelf) -> Piece:
+    """Read one block alone. A question without an id, or never closed, is not read: its line is told already."""
+    if block.kind == "question":
+        if not block.whole or not block.id:
+            return Piece()
+        question, problems = read_question(Source(path, block.lines), f"{module}/{block.id}", shelf)
+        return Piece((), question, problems)
+    if not block.whole:
+        return Piece()
+    notes = Notes(Source(path, block.lines))
+    if block.kind == "sheet":
+        notes.tell("K06", Spot(1, 1, len(block.lines[0])), _("a sheet stands in signoff.md"), _("move it there"))
+        return Piece(problems=tuple(notes.problems))
+    start = 0 if block.kind == "text" else 1
+    pieces, told = outline(notes.source, LESSON, start)
+    notes.problems += told
+    nodes: tuple[Node, ...] = read_prose(notes, pieces)
+    if block.kind == "caution":
+        if not plain(nodes):
+            notes.tell("K07", Spot(1, 1, len(block.lines[0])), _("this caution says nothing"), _("say what hurts"))
+        nodes = (Element("caution", (), nodes),)
+    return Piece(nodes, None, tuple(notes.problems))
+
+
+def assemble(
+    source: Source, module: str, problems: tuple[Diagnostic, ...], pieces: list[tuple[Block, Piece]]
+) -> ReadLesson:
+    """Put what came of the blocks of a file together, in places of the file."""
+    body: list[Node] = []
+    questions: list[ReadQuestion] = []
+    told = list(problems)
+    for block, piece in pieces:
+        moved = tuple(problem.moved(source.path, block.line - 1) for problem in piece.problems)
+        if block.kind != "question":
+            body += piece.nodes
+            told += moved
+        elif block.id:
+            full = f"{module}/{block.id}"
+            questions.append(ReadQuestion(full, block.line, piece.question, moved))
+            body.append(Element("question", (("id", full),)))
+    title, rest = split_title(tuple(body))
+    if title is None:
+        spot = Spot(1, 1, max(1, len(source.lines[0])))
+        if not any(line.strip() for line in source.lines):
+            told.append(source.problem("F07", spot, _("this file is empty"), _("write a lesson, or delete the file")))
+        else:
+            told.append(source.problem("K03", spot, _("this lesson has no title"), _("begin it with '# Title'")))
+    stem = source.path.rsplit("/", 1)[-1].removesuffix(".md")
+    lesson = Lesson(f"{module}/{stem}", plain(title.children) if title else stem, rest)
+    return ReadLesson(lesson, tuple(questions), tuple(told))
