@@ -154,7 +154,8 @@ def grade(
     known = dict(values)
     carry = _Carry({}, {})
     verdicts: dict[str, Verdict] = {}
-    for part, aim in zip(parts, true, strict=True):
+    last = len(parts) - 1
+    for place, (part, aim) in enumerate(zip(parts, true, strict=True)):
         text = typed.get(part.name, "")
         carried = carry.aim(part, aim, known) if carry.usable else None
         if isinstance(part, ChoicePart):
@@ -164,6 +165,8 @@ def grade(
         assert carried is None or isinstance(carried, Target)
         reading = read(text, part.unit, style)
         verdicts[part.name] = verdict = judge(reading, part.unit, part.tolerance, aim, carried)
+        if place == last:
+            break
         known[part.name] = _handed_on(part, part.unit.to_base(aim.true))
         if isinstance(reading, Reading):
             _take(carry, part, reading, verdict, aim)

@@ -1,9 +1,10 @@
 """When a number counts as the right answer. All numbers here are in the asked unit, exact."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from quizkit.arith import nearest
+from quizkit.formula.single import EDGE
 
 HALF = Fraction(1, 2)
 CENT = Fraction(1, 100)
@@ -23,6 +24,21 @@ class Tolerance:
     relative: bool = False
     cent: bool = False
     exact: bool = False
+    size: float = field(init=False, repr=False, compare=False)
+    """The margin as a float, or its share of the right answer where `relative`."""
+
+    def __post_init__(self) -> None:
+        one = Fraction(1)
+        object.__setattr__(self, "size", float(self.within if self.within is not None else self.margin(one)))
+
+    def surely(self, true: float, number: float) -> bool | None:
+        """What floats say about `accepts`: surely, surely not, or None where fractions must decide."""
+        gap = abs(number - true)
+        margin = self.size * abs(true) if self.relative else self.size
+        slack = EDGE * max(abs(number), abs(true))
+        if gap > margin + slack:
+            return False
+        return True if self.within is not None and gap < margin - slack else None
 
     def margin(self, true: Fraction) -> Fraction:
         """How far an accepted answer may lie from the right one at most."""

@@ -50,13 +50,15 @@ class Verdict:
         return Fraction(self.outcome == "right")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Answer:
     """A read answer beside all that it is held against; numbers in the asked unit."""
 
     reading: Reading
     asked: Unit
     number: Fraction
+    size: float
+    """The number as a float, to pass over quickly what is clearly something else."""
     step: Fraction
     tolerance: Tolerance
     true: Target
@@ -64,21 +66,34 @@ class Answer:
 
     def fits(self, right: Fraction) -> bool:
         """Whether it would be accepted if this were right."""
-        return self.tolerance.accepts(right, self.number, self.step)
+        sure = self.tolerance.surely(as_float(right), self.size)
+        return self.tolerance.accepts(right, self.number, self.step) if sure is None else sure
 
+
+def as_float(number: Fraction) -> float:
+    """The nearest float, infinite where there is none."""
+    try:
+        return number.numerator / number.denominator
+    except OverflowError:
+        return math.inf if number > 0 else -math.inf
+
+
+RIGHT = Verdict("right")
 
 Rule: TypeAlias = Callable[[Answer], Verdict | None]
 
 
 def right_on_true(answer: Answer) -> Verdict | None:
     """Accepted as the right answer."""
-    return Verdict("right", _rounding(answer)) if answer.fits(answer.true.true) else None
+    if not answer.fits(answer.true.true):
+        return None
+    if answer.tolerance.step is None and not answer.tolerance.cent:
+        return RIGHT
+    return Verdict("right", _rounding(answer))
 
 
 def _rounding(answer: Answer) -> Note:
     if answer.number == answer.true.true:
-        return ""
-    if answer.tolerance.step is None and not answer.tolerance.cent:
         return ""
     if answer.number == answer.tolerance.rounded(answer.true.true):
         return "rounded as asked"
@@ -103,7 +118,7 @@ def slip_on_carried(answer: Answer) -> Verdict | None:
 
 
 def _slips(answer: Answer, target: Target) -> tuple[int, ...]:
-    return tuple(place for place, slip in enumerate(target.slips) if slip is not None and answer.fits(slip))
+    return tuple([place for place, slip in enumerate(target.slips) if slip is not None and answer.fits(slip)])
 
 
 def scale_or_unit(answer: Answer) -> Verdict | None:
@@ -116,40 +131,31 @@ def scale_or_unit(answer: Answer) -> Verdict | None:
 
 def _power_of_ten(answer: Answer) -> int:
     true, number = answer.true.true, answer.number
-    if answer.asked.kind == DATE or (true > 0) != (number > 0) or not true or not number:
+    size = as_float(true)
+    if answer.asked.kind == DATE or size * answer.size <= 0 or math.isinf(answer.size / size):
         return 0
-    power = round(_size(number) - _size(true))
+    power = round(math.log10(answer.size / size))
     if not 1 <= abs(power) <= LARGEST_SHIFT:
         return 0
+    sure = answer.tolerance.surely(size, answer.size / 10.0**power)
+    if sure is not None:
+        return power if sure else 0
     scale = Fraction(10) ** power
     return power if answer.tolerance.accepts(true, number / scale, answer.step / scale) else 0
 
 
-def _size(number: Fraction) -> float:
-    """The logarithm to base ten of the size of a number, however large it is."""
-    return math.log10(abs(number.numerator)) - math.log10(number.denominator)
-
-
 def _other_units(answer: Answer) -> tuple[str, ...]:
-    reading, asked = answer.reading, answer.asked
-    margin = answer.tolerance.margin(answer.true.true)
-    low, high = _float(answer.true.true - margin), _float(answer.true.true + margin)
-    slack = 1e-9 * max(abs(low), abs(high))
-    typed, found = _float(reading.number), []
+    reading, asked, true = answer.reading, answer.asked, answer.true.true
+    typed, right, surely = as_float(reading.number), as_float(true), answer.tolerance.surely
+    found = []
     for other, scale, shift in _others(asked):
-        if not low - slack <= typed * scale + shift <= high + slack or other.symbol == reading.unit.symbol:
-            continue
-        number = asked.from_base(other.to_base(reading.number))
-        if answer.tolerance.accepts(answer.true.true, number, reading.step * other.factor / asked.factor):
+        sure = surely(right, typed * scale + shift)
+        if sure is None:
+            number = asked.from_base(other.to_base(reading.number))
+            sure = answer.tolerance.accepts(true, number, reading.step * other.factor / asked.factor)
+        if sure and other.symbol != reading.unit.symbol:
             found.append(other.symbol)
     return tuple(found)
-
-
-def _float(number: Fraction) -> float:
-    try:
-        return float(number)
-    except OverflowError:
-        return math.inf if number > 0 else -math.inf
 
 
 _COMPOUND = (
@@ -173,8 +179,13 @@ def _others(asked: Unit) -> tuple[tuple[Unit, float, float], ...]:
 
 def otherwise_wrong(answer: Answer) -> Verdict | None:
     """Wrong; said where it equals the right answer at its own figures."""
-    too_far = rounds_to(answer.true.true, answer.number, answer.step)
-    return Verdict("wrong", "rounded too far" if too_far else "")
+    gap, step = abs(as_float(answer.true.true) - answer.size), as_float(answer.step)
+    far = gap > step and gap < math.inf
+    too_far = not far and rounds_to(answer.true.true, answer.number, answer.step)
+    return Verdict("wrong", "rounded too far") if too_far else WRONG
+
+
+WRONG = Verdict("wrong")
 
 
 VERDICTS: tuple[tuple[str, Rule], ...] = (
@@ -194,6 +205,10 @@ def judge(
     """The verdict on one read answer. `true` and `carried` hold numbers in the asked unit."""
     if isinstance(reading, Unread):
         return Verdict("unread", why=reading.why)
-    answer = Answer(reading, asked, reading.number_in(asked), reading.step_in(asked), tolerance, true, carried)
-    found = (rule(answer) for _name, rule in VERDICTS)
-    return next(verdict for verdict in found if verdict is not None)
+    number = reading.number_in(asked)
+    answer = Answer(reading, asked, number, as_float(number), reading.step_in(asked), tolerance, true, carried)
+    for _name, rule in VERDICTS:
+        verdict = rule(answer)
+        if verdict is not None:
+            return verdict
+    raise AssertionError("the last rule takes every answer")
