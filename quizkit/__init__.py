@@ -13,8 +13,8 @@ from typing import Any
 __version__ = "0.1.0"
 
 _STANDS_IN = {
-    "compile_content": "quizkit.authoring",
-    "ContentError": "quizkit.authoring",
+    "compile_content": "quizkit.authoring.content",
+    "ContentError": "quizkit.authoring.content",
     "NoSuchVariant": "quizkit.pack.variant",
     "Pack": "quizkit.pack.model",
     "open_shop": "quizkit.shop",
