@@ -186,9 +186,10 @@ class Variant:
         return render(nodes, self._fill)
 
     def right(self, name: str) -> str:
-        """The right answer to a part in plain text, as it would be told or typed."""
+        """The right answer to a part in plain text, as it would be told or typed. Raises KeyError for no part of it."""
         part = self.question.part(name)
-        assert part is not None
+        if part is None:
+            raise KeyError(name)
         return self._right(part)
 
     def slip_values(self, name: str) -> tuple[Fraction | None, ...]:
