@@ -2,7 +2,8 @@
 
 Codes are stable: one that is no longer given is never given to something else.
 The letter says where the author looks: F files, B blocks, L labels, T text and tables, Q questions and their
-formulas, G givens, A answers, C choice, order and match, H the shelf, K lessons, J sheets, M modules, S settings.
+formulas, G givens, A answers, C choice, order and match, P the proof, H the shelf, K lessons, J sheets, M modules,
+S settings.
 """
 
 from __future__ import annotations
@@ -119,6 +120,13 @@ _TABLE = (
     Code("J02", "bad-measure"),
     Code("J03", "bad-judge"),
     Code("J04", "no-material"),
+    Code("P01", "too-few-variants"),
+    Code("P02", "mostly-left-out"),
+    Code("P03", "few-variants", "warning"),
+    Code("P04", "use-needed"),
+    Code("P06", "slip-without-value", "warning"),
+    Code("P07", "twin-slips", "warning"),
+    Code("P08", "percent-of-zero"),
     Code("M01", "bad-module-name"),
     Code("M02", "stray-file", "warning"),
     Code("M03", "no-modules"),

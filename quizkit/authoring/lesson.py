@@ -8,6 +8,7 @@ from quizkit.authoring.blocks import Block, split
 from quizkit.authoring.diagnostics import Diagnostic, Spot
 from quizkit.authoring.labels import LESSON, outline
 from quizkit.authoring.notes import Notes
+from quizkit.authoring.proof import Proof
 from quizkit.authoring.prose import read_prose, split_title
 from quizkit.authoring.question import read_question
 from quizkit.authoring.source import Source
@@ -28,6 +29,7 @@ class ReadQuestion:
     line: int
     question: Question | None
     problems: tuple[Diagnostic, ...]
+    proof: Proof | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +48,7 @@ class Piece:
     nodes: Nodes = ()
     question: Question | None = None
     problems: tuple[Diagnostic, ...] = ()
+    proof: Proof | None = None
 
 
 def read_lesson(source: Source, module: str, shelf: Shelf) -> ReadLesson:
@@ -61,8 +64,8 @@ def read_block(path: str, module: str, block: Block, shelf: Shelf) -> Piece:
     if block.kind == "question":
         if not block.whole or not block.id:
             return Piece()
-        question, problems = read_question(Source(path, block.lines), f"{module}/{block.id}", shelf)
-        return Piece((), question, problems)
+        read = read_question(Source(path, block.lines), f"{module}/{block.id}", shelf)
+        return Piece((), read.question, read.problems, read.proof)
     if not block.whole:
         return Piece()
     notes = Notes(Source(path, block.lines))
@@ -94,7 +97,7 @@ def assemble(
             told += moved
         elif block.id:
             full = f"{module}/{block.id}"
-            questions.append(ReadQuestion(full, block.line, piece.question, moved))
+            questions.append(ReadQuestion(full, block.line, piece.question, moved, piece.proof))
             body.append(Element("question", (("id", full),)))
     title, rest = split_title(tuple(body))
     if title is None:

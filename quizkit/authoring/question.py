@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field, replace
 
-from quizkit.authoring.diagnostics import Diagnostic
+from quizkit.authoring.diagnostics import Diagnostic, Spot
 from quizkit.authoring.figures import read_figure
 from quizkit.authoring.gather import Gathered, gather
 from quizkit.authoring.givens import read_givens, read_where
@@ -14,8 +14,11 @@ from quizkit.authoring.markdown import Chunk, block_nodes, inline_nodes
 from quizkit.authoring.notes import Notes
 from quizkit.authoring.options import read_options, read_order, read_pairs
 from quizkit.authoring.parts import Asked, Draft, numeric, read_answer
+from quizkit.authoring.proof import Proof
 from quizkit.authoring.source import Source
+from quizkit.authoring.spans import code_spans
 from quizkit.authoring.texts import Names, shower
+from quizkit.authoring.verdict import Places, proven
 from quizkit.formula import Given, name_fault
 from quizkit.pack.model import Choice, Match, Nodes, Numeric, Order, Part, Question
 from quizkit.pack.nodes import Element, Node, plain
@@ -29,18 +32,45 @@ ONLY = "answer"
 """The name of the one part of a question whose parts have no names."""
 
 
-def read_question(source: Source, id: str, shelf: Shelf) -> tuple[Question | None, tuple[Diagnostic, ...]]:
-    """Read a block; lines and problems are counted from its `:::` line, which is line 1.
+@dataclass(frozen=True, slots=True)
+class Proven:
+    """A question block that was read and proven.
 
-    The question is None where an error stands in it, or where the shelf has no material for it. Nothing is proven
-    yet.
+    The question is None where an error stands in it, or where the shelf has no material for it; the proof is None
+    where the block could not be read to its end. Problems are in lines of the block, whose `:::` line is line 1.
     """
+
+    question: Question | None
+    proof: Proof | None
+    problems: tuple[Diagnostic, ...]
+
+
+def read_question(source: Source, id: str, shelf: Shelf) -> Proven:
+    """Read and prove the block that `source` holds, its `:::` line first, the line that closes it left out."""
     notes = Notes(source)
     pieces, problems = outline(source, QUESTION, 1)
     notes.problems += problems
-    question = _Reader(notes, id, shelf, gather(notes, pieces)).read()
-    left_out = any(problem.code == "G10" for problem in notes.problems)
-    return (None if notes.failed or left_out else question), tuple(notes.problems)
+    got = gather(notes, pieces)
+    question = _Reader(notes, id, shelf, got).read()
+    if notes.failed or any(problem.code == "G10" for problem in notes.problems):
+        return Proven(None, None, tuple(notes.problems))
+    found, proof = proven(notes, question, _places(got))
+    return Proven(found, proof, tuple(notes.problems))
+
+
+def _places(got: Gathered) -> Places:
+    numbers = [draft for draft in got.drafts if draft.answer is not None]
+    return Places(
+        first=got.first.spot,
+        answers={draft.name: _formula_spot(draft.answer) for draft in numbers if draft.answer},
+        slips=tuple(_formula_spot(label) for draft in numbers for label in draft.slips),
+        last_where=got.where[-1].spot if got.where else None,
+    )
+
+
+def _formula_spot(label: Label) -> Spot:
+    spans, _stray = code_spans(label.body)
+    return spans[0].inner.spot() if spans else label.spot
 
 
 @dataclass(slots=True)
@@ -51,7 +81,7 @@ class _Reader:
     got: Gathered
     names: Names = field(default_factory=Names)
 
-    def read(self) -> Question | None:
+    def read(self) -> Question:
         givens: tuple[Given, ...] = ()
         if self.got.givens:
             givens = read_givens(self.notes, self.got.givens, self.shelf, self.names)

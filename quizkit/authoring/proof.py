@@ -1,0 +1,410 @@
+"""The proof of a question over every variant: which points stand, and why the others do not.
+
+Arrays look at all points at once; what they cannot decide is worked again in exact fractions, with the code that
+marks answers. A right answer has a value, lies where it plausibly can, and survives its own rounding; no slip is
+accepted for it, neither as computed nor rounded to the question's own step.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any
+
+from quizkit.arith import ArithError, nearest
+from quizkit.authoring.likeness import alike_somewhere, exactly_alike
+from quizkit.authoring.suggest import helpful_where
+from quizkit.formula import Formula, arrays, holds, number, parse
+from quizkit.formula.grid import BLOCK, Block
+from quizkit.formula.single import EDGE, in_unit
+from quizkit.formula.values import Value
+from quizkit.pack.model import Question
+from quizkit.pack.ready import Ready, ready
+from quizkit.scoring.grade import ChoicePart, NumericPart
+from quizkit.scoring.proving import accepted, accepted_rounded, own_step
+from quizkit.units import DATE
+
+if TYPE_CHECKING:
+    import numpy as np
+    import numpy.typing as npt
+
+    Reasons = npt.NDArray[np.uint8]
+    Truths = npt.NDArray[np.bool_]
+
+STANDS, NOT_LET, NO_VALUE, ZERO, IMPLAUSIBLE, ROUNDING, EDGE_OF_CHOICE, NOTHING_RIGHT, ALIKE = range(9)
+FIRST_SLIP = 16
+"""Reasons why a point is no variant; from FIRST_SLIP on, the slip (counted over all parts) that would be right."""
+
+FEWEST = 8
+"""Fewer variants than this would be known by heart."""
+
+EXACT_TYPED = Fraction(0)
+"""The step of a number that is not rounded at all."""
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """What came of a proof.
+
+    `reasons` counts the points by why they are left out (STANDS for those that are variants). `steps` are the
+    questions' own steps by part, None for an exact answer. `nearest` is, by slip in the order of all parts, the
+    smallest distance to the right answer among the variants that stand, as a share of it (None where never).
+    `twins` are pairs of slips of one part that are alike in every variant.
+    """
+
+    size: int
+    reasons: Mapping[int, int]
+    left_out: tuple[tuple[int, int], ...]
+    steps: Mapping[str, Fraction | None] = field(default_factory=dict)
+    nearest: tuple[float | None, ...] = ()
+    twins: tuple[tuple[int, int], ...] = ()
+    zero: bool = False
+    """Whether the right answer of a part with a relative tolerance is 0 in a variant."""
+    helpful: str = ""
+    """Where too much is left out: a condition that would leave out what the worst slip takes, "" for none."""
+
+    @property
+    def let_through(self) -> int:
+        """How many points the author's conditions let through."""
+        return self.size - self.reasons.get(NOT_LET, 0)
+
+    @property
+    def stands(self) -> int:
+        """How many variants there are."""
+        return self.reasons.get(STANDS, 0)
+
+    @property
+    def left_by_proof(self) -> int:
+        """How many points the conditions let through that are no variants."""
+        return self.let_through - self.stands
+
+    @property
+    def is_poor(self) -> bool:
+        """Whether more than half of what the conditions let through is left out, or almost nothing stands."""
+        return 2 * self.left_by_proof > self.let_through or self.stands < FEWEST
+
+    @property
+    def worst(self) -> int | None:
+        """The reason that takes out most points, None where none does."""
+        out = {reason: count for reason, count in self.reasons.items() if reason not in (STANDS, NOT_LET)}
+        return max(out, key=lambda reason: (out[reason], -reason)) if out else None
+
+    @property
+    def worst_slip(self) -> int | None:
+        """The slip that takes out most points, counted over all parts."""
+        slips = {reason - FIRST_SLIP: count for reason, count in self.reasons.items() if reason >= FIRST_SLIP}
+        return max(slips, key=lambda slip: (slips[slip], -slip)) if slips else None
+
+
+def prove(question: Question) -> Proof:
+    """Prove a question over all points of its grid."""
+    return _Prover(question).run()
+
+
+class _Prover:
+    def __init__(self, question: Question) -> None:
+        import numpy as np
+
+        self.question = question
+        self.made: Ready = ready(question)
+        self.where = tuple(parse(text, where=True) for text in question.where)
+        self.size = self.made.grid.size
+        self.reasons: Reasons = np.zeros(self.size, dtype=np.uint8)
+        self.redo: Truths = np.zeros(self.size, dtype=bool)
+        self.numeric = [part for part in self.made.parts if isinstance(part, NumericPart)]
+        self.true = {part.name: np.empty(self.size) for part in self.numeric}
+        self.steps: dict[str, Fraction | None] = {}
+        self.closest: list[float | None] = []
+        self.twins: dict[tuple[int, int], bool] = {}
+
+    def run(self) -> Proof:
+        import numpy as np
+
+        kept = list(self.made.grid.blocks()) if self.size <= BLOCK else None
+        with np.errstate(all="ignore"):
+            for block in kept or self.made.grid.blocks():
+                self.right_answers(block)
+            self.own_steps()
+            for block in kept or self.made.grid.blocks():
+                self.slips(block)
+        for place in np.flatnonzero(self.redo):
+            self.reasons[place] = self.exactly(int(place))
+        counts = np.bincount(self.reasons)
+        reasons = {reason: int(count) for reason, count in enumerate(counts) if count}
+        twins = tuple(sorted(pair for pair, same in self.twins.items() if same))
+        left_out = _runs(self.reasons != STANDS)
+        proof = Proof(self.size, reasons, left_out, self.steps, tuple(self.closest), twins, self.has_zero())
+        return replace(proof, helpful=self.helpful(proof)) if proof.is_poor else proof
+
+    def has_zero(self) -> bool:
+        import numpy as np
+
+        standing = self.reasons == STANDS
+        relative = [part for part in self.numeric if part.tolerance.relative and part.tolerance.within is not None]
+        return any(bool(np.any(self.true[part.name][standing] == 0)) for part in relative)
+
+    def helpful(self, proof: Proof) -> str:
+        slip = proof.worst_slip
+        if slip is None:
+            return ""
+        parts = {part.name for part in self.numeric}
+        known = [(part, one) for part in self.numeric for one in part.slips]
+        return helpful_where(self.made.grid, self.reasons, FIRST_SLIP + slip, *known[slip], parts)
+
+    # the first pass: conditions, right answers, choices
+
+    def right_answers(self, block: Block) -> None:
+        import numpy as np
+
+        view = slice(block.first, block.first + block.count)
+        columns = dict(block.columns)
+        self.mark(view, block, block.near)
+        for formula in self.where:
+            let = self.work(view, block, formula, columns)
+            self.leave_out(view, block, ~let, NOT_LET)
+        for part in self.made.parts:
+            if isinstance(part, NumericPart):
+                self.right_answer(view, block, part, columns)
+            else:
+                self.choice(view, block, part, columns)
+        for likeness in alike_somewhere(self.question, columns):
+            self.leave_out(view, block, np.asarray(likeness), ALIKE)
+
+    def right_answer(self, view: slice, block: Block, part: NumericPart, columns: dict[str, Any]) -> None:
+        import numpy as np
+
+        base = self.work(view, block, part.formula, columns)
+        columns[part.name] = base
+        true = in_unit(base, part.unit)
+        self.true[part.name][view] = self.flat(block, true)
+        self.leave_out(view, block, ~np.isfinite(base), NO_VALUE)
+        if not _takes_zero(part):
+            self.leave_out(view, block, true == 0, ZERO)
+        if part.plausible is not None:
+            low, high = (float(bound) for bound in part.plausible)
+            self.leave_out(view, block, (base < low) | (base > high), IMPLAUSIBLE)
+            for bound in (low, high):
+                self.mark(view, block, np.abs(base - bound) <= EDGE * np.maximum(np.abs(base), abs(bound)))
+
+    def choice(self, view: slice, block: Block, part: ChoicePart, columns: Mapping[str, Any]) -> None:
+        import numpy as np
+
+        any_right: Any = np.asarray(False)
+        for option in part.options:
+            if isinstance(option, bool):
+                any_right = any_right | option
+                continue
+            many = arrays(option, columns)
+            any_right = any_right | many.value
+            if many.near is not False:
+                self.leave_out(view, block, many.near, EDGE_OF_CHOICE)
+        self.leave_out(view, block, ~any_right, NOTHING_RIGHT)
+
+    # the second pass: rounding and slips, each at the question's own step
+
+    def own_steps(self) -> None:
+        import numpy as np
+
+        places = np.flatnonzero((self.reasons == STANDS) & ~self.redo)
+        for part in self.numeric:
+
+            def value(place: int, part: NumericPart = part) -> Fraction:
+                return self.true_exactly(int(places[place]), part)
+
+            self.steps[part.name] = own_step(part.tolerance, self.true[part.name][places], value)
+
+    def slips(self, block: Block) -> None:
+        import numpy as np
+
+        view = slice(block.first, block.first + block.count)
+        columns = dict(block.columns)
+        place = 0
+        for part in self.numeric:
+            true = self.true[part.name][view].reshape(block.shape)
+            step = self.steps[part.name]
+            if step is not None and part.tolerance.within is not None:
+                kept = accepted_rounded(part.tolerance, true, true, step)
+                self.leave_out(view, block, ~kept.yes, ROUNDING)
+                self.mark(view, block, kept.near)
+            values: list[Any] = []
+            for slip in part.slips:
+                many = arrays(slip.formula, columns)
+                value = many.value if slip.plain else in_unit(many.value, part.unit)
+                self.mark(view, block, many.near)
+                self.one_slip(view, block, part, step, true, value, place + len(values))
+                values.append(np.broadcast_to(value, block.shape))
+            self.find_twins(view, values, place)
+            place += len(values)
+            base = true * float(part.unit.factor) + float(part.unit.offset)
+            columns[part.name] = base
+
+    def one_slip(
+        self, view: slice, block: Block, part: NumericPart, step: Fraction | None, true: Any, value: Any, place: int
+    ) -> None:
+        import numpy as np
+
+        found = [accepted(part.tolerance, true, value)]
+        if step is not None:
+            found.append(accepted_rounded(part.tolerance, true, value, step))
+        for decided in found:
+            self.leave_out(view, block, decided.yes, FIRST_SLIP + place)
+            self.mark(view, block, decided.near)
+        standing = ((self.reasons[view] == STANDS) & ~self.redo[view]).reshape(block.shape)
+        gap = (np.abs(value - true) / np.abs(true))[standing & np.isfinite(value) & (true != 0)]
+        self.come_close(place, float(gap.min()) if gap.size else None)
+
+    def come_close(self, place: int, gap: float | None) -> None:
+        """Keep the smallest distance of a slip to the right answer."""
+        while len(self.closest) <= place:
+            self.closest.append(None)
+        before = self.closest[place]
+        if gap is not None:
+            self.closest[place] = gap if before is None else min(before, gap)
+
+    def find_twins(self, view: slice, values: list[Any], place: int) -> None:
+        import numpy as np
+
+        for i, one in enumerate(values):
+            for j in range(i + 1, len(values)):
+                same = np.abs(one - values[j]) <= EDGE * np.abs(one)
+                pair = (place + i, place + j)
+                self.twins[pair] = self.twins.get(pair, True) and bool(np.all(same))
+
+    # arrays to points
+
+    def work(self, view: slice, block: Block, formula: Formula, columns: Mapping[str, Any]) -> Any:
+        many = arrays(formula, columns)
+        self.mark(view, block, many.near)
+        return many.value
+
+    def flat(self, block: Block, value: Any) -> Any:
+        import numpy as np
+
+        return np.broadcast_to(value, block.shape).reshape(-1)
+
+    def mark(self, view: slice, block: Block, near: Any) -> None:
+        """Remember the points that floats do not decide, as far as nothing takes them out already."""
+        if near is not False and near.any():
+            self.redo[view] |= self.flat(block, near)
+
+    def leave_out(self, view: slice, block: Block, out: Any, reason: int) -> None:
+        """Leave points out for a reason; the first reason stays."""
+        if out.any():
+            part = self.reasons[view]
+            part[self.flat(block, out) & (part == STANDS)] = reason
+
+    # one point in exact fractions
+
+    def true_exactly(self, place: int, part: NumericPart) -> Fraction:
+        known: dict[str, Value] = self.made.grid.values(place)
+        for one in self.numeric:
+            value = number(one.formula, known)
+            if one.name == part.name:
+                return one.unit.from_base(value)
+            known[one.name] = _as_value(one, value)
+        raise KeyError(part.name)
+
+    def exactly(self, place: int) -> int:
+        """Why a point is left out, worked in fractions; an edge of a choice stays out as the arrays saw it."""
+        at_edge = self.reasons[place] == EDGE_OF_CHOICE
+        try:
+            known: dict[str, Value] = self.made.grid.values(place)
+        except ArithError:
+            return NO_VALUE
+        if not all(_holds(formula, known) for formula in self.where):
+            return NOT_LET
+        if at_edge:
+            return EDGE_OF_CHOICE
+        gaps: dict[int, float] = {}
+        reason = next(self.faults(known, gaps), STANDS)
+        if reason == STANDS:
+            for slip, gap in gaps.items():
+                self.come_close(slip, gap)
+        return reason
+
+    def faults(self, known: dict[str, Value], gaps: dict[int, float]) -> Iterator[int]:
+        """Each reason to leave a point out, the arrays' order kept; `gaps` learns how far each slip is off."""
+        slip_place = 0
+        later: list[int] = []
+        for part in self.made.parts:
+            if isinstance(part, ChoicePart):
+                right = [option if isinstance(option, bool) else holds(option, known) for option in part.options]
+                if not any(right):
+                    yield NOTHING_RIGHT
+                continue
+            try:
+                base = number(part.formula, known)
+            except ArithError:
+                yield NO_VALUE
+                return
+            yield from _right_faults(part, base)
+            if not _survives_rounding(part, base, self.steps.get(part.name)):
+                later.append(ROUNDING)
+            later += self.slip_faults(part, base, known, slip_place, gaps)
+            slip_place += len(part.slips)
+            known[part.name] = _as_value(part, base)
+        if exactly_alike(self.question, known):
+            yield ALIKE
+        yield from later
+
+    def slip_faults(
+        self, part: NumericPart, base: Fraction, known: Mapping[str, Value], first: int, gaps: dict[int, float]
+    ) -> list[int]:
+        true, step = part.unit.from_base(base), self.steps.get(part.name)
+        found = []
+        for place, slip in enumerate(part.slips):
+            try:
+                value = number(slip.formula, known)
+            except ArithError:
+                continue
+            value = value if slip.plain else part.unit.from_base(value)
+            if true:
+                gaps[first + place] = float(abs(value - true) / abs(true))
+            rounded = step is not None and part.tolerance.accepts(true, Fraction(nearest(value, step)), step)
+            if rounded or part.tolerance.accepts(true, value, EXACT_TYPED):
+                found.append(FIRST_SLIP + first + place)
+        return found
+
+
+def _holds(formula: Formula, known: Mapping[str, Value]) -> bool:
+    """Whether a condition lets a point through; one without a value does not."""
+    try:
+        return holds(formula, known)
+    except ArithError:
+        return False
+
+
+def _as_value(part: NumericPart, base: Fraction) -> Value:
+    """A right answer as later formulas take it: a date is its day count in the base."""
+    return datetime.date.fromordinal(int(base)) if part.unit.kind == DATE else base
+
+
+def _takes_zero(part: NumericPart) -> bool:
+    """Whether the author says that the right answer may be 0 in the asked unit."""
+    if part.plausible is None:
+        return False
+    low, high = (part.unit.from_base(bound) for bound in part.plausible)
+    return low <= 0 <= high
+
+
+def _right_faults(part: NumericPart, base: Fraction) -> Iterator[int]:
+    if part.unit.from_base(base) == 0 and not _takes_zero(part):
+        yield ZERO
+    if part.plausible is not None and not part.plausible[0] <= base <= part.plausible[1]:
+        yield IMPLAUSIBLE
+
+
+def _survives_rounding(part: NumericPart, base: Fraction, step: Fraction | None) -> bool:
+    """Whether the right answer, rounded as asked, lies inside its own tolerance."""
+    true = part.unit.from_base(base)
+    return step is None or part.tolerance.accepts(true, Fraction(nearest(true, step)), step)
+
+
+def _runs(out: Any) -> tuple[tuple[int, int], ...]:
+    """Places that are true as runs (first, count)."""
+    import numpy as np
+
+    edges = np.flatnonzero(np.diff(np.concatenate(([0], out.astype(np.int8), [0]))))
+    return tuple(zip(edges[::2].tolist(), (edges[1::2] - edges[::2]).tolist(), strict=True))
