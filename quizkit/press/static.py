@@ -1,0 +1,128 @@
+"""The static build: an index, a page a lesson, and for the author a preview of each question with its keys."""
+
+from __future__ import annotations
+
+import base64
+import re
+from dataclasses import dataclass
+from pathlib import Path
+from shutil import copyfile
+
+from quizkit.pack.html import render
+from quizkit.pack.model import Lesson, Module, Pack, Question
+from quizkit.pack.nodes import Element, Node
+from quizkit.pack.shown import lesson_figure
+from quizkit.pack.variant import Variant
+from quizkit.pages import STATIC, page
+
+_ADDRESS = re.compile(r'(?P<attribute>href|src)="(?![a-zA-Z][a-zA-Z0-9+.-]*:|[/#])(?P<path>[^"#]+)(?P<rest>#[^"]*)?"')
+SPREAD = 12
+"""Variants that a preview shows, spread evenly over all that stand."""
+
+
+@dataclass(frozen=True, slots=True)
+class Built:
+    """What was written."""
+
+    lessons: int
+    previews: int
+
+
+def build(pack: Pack, folder: Path) -> Built:
+    """Write all pages below a folder. A page whose text stayed the same is left untouched."""
+    folder.mkdir(parents=True, exist_ok=True)
+    copyfile(STATIC / "look.css", folder / "look.css")
+    _write(folder / "index.html", page("static_index.html", look=_look(pack, ""), modules=pack.modules))
+    for module in pack.modules:
+        for lesson in module.lessons:
+            _write(folder / f"{lesson.id}.html", lesson_page(pack, module, lesson))
+        for image in module.images:
+            _write_bytes(folder / module.id / "image" / image.path, base64.b64decode(image.data))
+        for question in module.questions:
+            name = question.id.split("/")[-1]
+            _write(folder / "preview" / module.id / f"{name}.html", preview_page(pack, question))
+    return Built(
+        sum(len(module.lessons) for module in pack.modules), sum(len(module.questions) for module in pack.modules)
+    )
+
+
+def lesson_page(pack: Pack, module: Module, lesson: Lesson) -> str:
+    """A lesson as one page that needs no server: each question stands in it with its first variant, without a key."""
+    blocks = [(kind, placed(html, "")) for kind, html in (_block(pack, node) for node in lesson.body)]
+    return page("static_lesson.html", look=_look(pack, "../"), module=module, lesson=lesson, blocks=blocks)
+
+
+def _block(pack: Pack, node: Node) -> tuple[str, str]:
+    """A piece of a lesson: what it is, and its HTML."""
+    if isinstance(node, Element) and node.tag == "question":
+        question = pack.question(node.get("id"))
+        return ("question", _asked(variant(pack, question, question.numbers[0])))
+    if isinstance(node, Element) and node.tag in ("caution", "source"):
+        return (node.tag, render(node.children, lesson_figure))
+    return ("text", render([node], lesson_figure))
+
+
+def _asked(one: Variant) -> str:
+    """A question as a reader without a server meets it: what it says, and what each part asks."""
+    options = [f"<ol>{''.join(f'<li>{option}</li>' for option in part.options)}</ol>" for part in one.parts]
+    shown = zip(one.parts, options, strict=True)
+    return one.prompt + "".join(
+        (part.ask and f"<div>{part.ask}</div>") + (listed if part.kind == "choice" else "") for part, listed in shown
+    )
+
+
+def preview_page(pack: Pack, question: Question) -> str:
+    """A question as its author checks it: variants spread over all that stand, with keys, slips and working."""
+    shown = [variant(pack, question, number) for number in spread(question)]
+    module = question.id.split("/")[0]
+    prompts = [placed(one.prompt, f"../../{module}/") for one in shown]
+    return page(
+        "static_preview.html", look=_look(pack, "../../"), question=question, shown=zip(shown, prompts, strict=True)
+    )
+
+
+def spread(question: Question) -> list[int]:
+    """Numbers of up to twelve variants, the first and the last among them."""
+    numbers = question.numbers
+    count = min(SPREAD, len(numbers))
+    if count < 2:
+        return list(numbers)[:count]
+    return [numbers[place * (len(numbers) - 1) // (count - 1)] for place in range(count)]
+
+
+def variant(pack: Pack, question: Question, number: int) -> Variant:
+    """A variant in the shop's own style of numbers, money and dates."""
+    return question.variant(number, style=pack.style)
+
+
+def _look(pack: Pack, up: str) -> dict[str, object]:
+    return {
+        "language": pack.scheme.language,
+        "shop": pack.scheme.name,
+        "static": up,
+        "links": [],
+        "person": "",
+        "token": "",
+        "invented": not pack.scheme.shelf_is_ours,
+    }
+
+
+def placed(html: str, folder: str) -> str:
+    """A text whose relative addresses lead to the pages and pictures as files, from where its page lies."""
+
+    def moved(found: re.Match[str]) -> str:
+        ending = ".html" if found["attribute"] == "href" else ""
+        return f'{found["attribute"]}="{folder}{found["path"]}{ending}{found["rest"] or ""}"'
+
+    return _ADDRESS.sub(moved, html)
+
+
+def _write(path: Path, text: str) -> None:
+    _write_bytes(path, text.encode())
+
+
+def _write_bytes(path: Path, data: bytes) -> None:
+    if path.exists() and path.read_bytes() == data:
+        return
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(data)

@@ -1,0 +1,79 @@
+"""The static build: a page a lesson without keys, and previews with keys for the author alone."""
+
+import os
+from dataclasses import replace
+from pathlib import Path
+
+from quizkit.pack.model import Image, Pack
+from quizkit.pack.nodes import Element
+from quizkit.press.static import SPREAD, build, placed, spread
+
+
+def test_every_lesson_and_question_has_its_page(pack: Pack, tmp_path: Path) -> None:
+    built = build(pack, tmp_path / "made")
+    assert (built.lessons, built.previews) == (1, 3)
+    made = sorted(str(path.relative_to(tmp_path / "made")) for path in (tmp_path / "made").rglob("*") if path.is_file())
+    assert made == [
+        "index.html",
+        "look.css",
+        "pairing/1-shares.html",
+        "preview/pairing/pick.html",
+        "preview/pairing/share.html",
+        "preview/pairing/steps.html",
+    ]
+
+
+def test_a_lesson_shows_cautions_questions_and_pictures_and_no_key(pack: Pack, tmp_path: Path) -> None:
+    build(pack, tmp_path)
+    page = (tmp_path / "pairing/1-shares.html").read_text()
+    assert "Shares &amp; parts" in page and "Gloves on." in page and "60 mL" in page
+    assert "<svg" in page and "data-figure" not in page
+    assert "the &lt;thin&gt;" in page and "<thin>" not in page
+    assert "6.0 mL" not in page and "Right" not in page
+
+
+def test_a_preview_shows_keys_of_variants_from_the_first_to_the_last(pack: Pack, tmp_path: Path) -> None:
+    build(pack, tmp_path)
+    page = (tmp_path / "preview/pairing/share.html").read_text()
+    assert page.count('<section class="ticket">') == SPREAD
+    assert "6.0 mL" in page and "24.0 mL" in page and "shows keys" in page
+
+
+def test_a_spread_is_even_and_skips_holes(pack: Pack) -> None:
+    question = pack.question("pairing/share")
+    assert spread(question)[0] == 0 and spread(question)[-1] == 36 and len(set(spread(question))) == SPREAD
+    few = replace(question, left_out=((0, 30),))
+    assert spread(few) == [30, 31, 32, 33, 34, 35, 36]
+
+
+def test_a_second_build_touches_only_what_changed(pack: Pack, tmp_path: Path) -> None:
+    build(pack, tmp_path)
+    page = tmp_path / "pairing/1-shares.html"
+    os.utime(page, (1, 1))
+    build(pack, tmp_path)
+    assert page.stat().st_mtime == 1
+    module = pack.modules[0]
+    lesson = replace(module.lessons[0], title="Another")
+    build(replace(pack, modules=(replace(module, lessons=(lesson,)),)), tmp_path)
+    assert "Another" in page.read_text()
+
+
+def test_links_and_pictures_lead_to_files(pack: Pack, tmp_path: Path) -> None:
+    assert placed('<a href="../ppe/1-air#masks">', "") == '<a href="../ppe/1-air.html#masks">'
+    assert placed('<img src="image/a.png">', "../../m/") == '<img src="../../m/image/a.png">'
+    for kept in ('<a href="https://x.example/a">', '<a href="#top">', '<a href="mailto:a@x.example">', '<a href="/a">'):
+        assert placed(kept, "../") == kept
+    module = pack.modules[0]
+    drawn = replace(
+        module.lessons[0],
+        body=(
+            Element(
+                "img",
+                (("src", "image/a.png"), ("alt", "A")),
+            ),
+        ),
+    )
+    shown = replace(module, lessons=(drawn,), images=(Image("a.png", "image/png", "iVBORw=="),))
+    build(replace(pack, modules=(shown,)), tmp_path)
+    assert (tmp_path / "pairing/image/a.png").read_bytes() == b"\x89PNG"
+    assert 'src="image/a.png"' in (tmp_path / "pairing/1-shares.html").read_text()
