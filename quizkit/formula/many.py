@@ -160,13 +160,28 @@ class _Work:
         if one.dated:
             return _dated(one, arguments)
         arguments = [_as_array(argument) for argument in arguments]
-        result = self.finite(_body(one, _without_refused(one, arguments) if self.careful else arguments))
+        allowed = _without_refused(one, arguments) if self.careful else arguments
+        result = self.finite(self.body(one, allowed))
         if one.stepped or one.refusals:
             scales = [
                 None if isinstance(argument, RatioValue) else self.scale(of)
                 for argument, of in zip(arguments, node.arguments, strict=True)
             ]
             self.mark(_jumps(one, arguments, scales, result))
+        return result
+
+    def body(self, one: Sum, arguments: list[Any]) -> Any:
+        """The values of a sum; near where it divided by zero on the way to a finite one."""
+        import numpy as np
+
+        try:
+            with np.errstate(divide="raise", over="raise"):
+                return _body(one, arguments)
+        except FloatingPointError:
+            if not self.careful:
+                raise
+        result = _body(one, arguments)
+        self.mark(np.isfinite(result))
         return result
 
     def finite(self, value: Any) -> Any:

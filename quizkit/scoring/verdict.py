@@ -153,7 +153,7 @@ def _other_units(answer: Answer) -> tuple[str, ...]:
         if sure is None:
             number = asked.from_base(other.to_base(reading.number))
             sure = answer.tolerance.accepts(true, number, reading.step * other.factor / asked.factor)
-        if sure and other.symbol != reading.unit.symbol:
+        if sure:
             found.append(other.symbol)
     return tuple(found)
 

@@ -312,9 +312,23 @@ def test_what_was_infinite_does_not_come_back_as_a_number() -> None:
         assert np.isnan(value).tolist() == [True, False], text
 
 
-def test_a_refused_point_does_no_harm_to_the_others() -> None:
-    columns = {"x": np.array([1.0, 0.5])}
-    assert arrays(parse("share_of_base(x)"), columns).value.tolist()[1] == 1.0
+def test_a_division_by_zero_at_a_refused_point_leaves_the_others_decided() -> None:
+    many = arrays(parse("share_of_base(x)"), {"x": np.array([1.0, 0.5])})
+    assert many.value.tolist()[1] == 1.0
+    assert many.near.tolist() == [True, False]
+
+
+def test_a_division_by_zero_inside_a_sum_is_worked_again_in_fractions() -> None:
+    columns = {
+        "x": np.array([1.0, 1.0]),
+        "ratio": RatioValue(np.array([0.0, 2.0]), np.array([1.0, 1.0]), "volume"),
+    }
+    many = arrays(parse("mixable(x, x, ratio)"), columns)
+    assert bool(np.broadcast_to(many.near, (2,))[0])
+
+
+def test_floats_are_settled_before_they_are_compared() -> None:
+    assert holds(parse("2 * pi == x", where=True), {"x": F("6.28318530718")})
 
 
 def test_a_refusal_is_no_number_and_its_edge_is_near() -> None:

@@ -95,6 +95,15 @@ def test_what_floats_decide_after_rounding_fractions_decide_alike(
             assert bool(decided.yes[place]) is tolerance.accepts(right, nearest(slip, step), step), (right, slip)
 
 
+@pytest.mark.parametrize(
+    ("tolerance", "true", "slip"),
+    [(within(F(1, 200)), 1.0, 1.005), (TO_THE_CENT, 1.0, 1.005), (TO_THE_CENT, 1.005, 1.01)],
+)
+def test_a_tie_that_floats_round_the_wrong_way_is_near(tolerance: Tolerance, true: float, slip: float) -> None:
+    decided = accepted_rounded(tolerance, np.array([true]), np.array([slip]), F(1, 100))
+    assert decided.near.tolist() == [True]
+
+
 @pytest.mark.parametrize("tolerance", [EXACTLY, TO_THE_CENT, to_step(F(5)), within(F(1)), within_share(F(1, 50))])
 def test_a_place_without_a_value_is_neither_right_nor_near(tolerance: Tolerance) -> None:
     true, number = np.array([24.0, np.nan]), np.array([np.nan, 24.0])

@@ -126,6 +126,7 @@ UNREAD = [
     ("1 250", "mL", "two numbers"),
     ("5 ft 3 in", "mm", "two numbers"),
     ("2 3/2", "in", "two numbers"),
+    ("2 3/3", "in", "two numbers"),
     ("1,25", "mL", "two ways"),
     ("1,2500", "mL", "two ways"),
     ("0,250", "mL", "two ways"),

@@ -44,6 +44,12 @@ def test_right_in_any_unit(typed: str) -> None:
     assert judged(typed, "24") == Verdict("right")
 
 
+def test_a_hair_beyond_the_edge_is_not_right() -> None:
+    assert judged("24.48", "24").outcome == "right"
+    assert judged("24.48000000000000001", "24").outcome == "wrong"
+    assert judged("24.4799999999999999", "24").outcome == "right"
+
+
 @pytest.mark.parametrize(
     ("typed", "note"),
     [("25", "rounded as asked"), ("23.4", ""), ("23", "rounded finer"), ("23.40", ""), ("25.0", "rounded as asked")],
