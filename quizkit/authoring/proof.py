@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
@@ -48,32 +48,36 @@ EXACT_TYPED = Fraction(0)
 class Proof:
     """What came of a proof.
 
-    `reasons` counts the points by why they are left out (STANDS for those that are variants). `steps` are the
-    questions' own steps by part, None for an exact answer. `nearest` is, by slip in the order of all parts, the
+    `reasons` counts the points by why they are left out (STANDS for those that are variants), in order. `steps` are
+    the question's own steps by part, None for an exact answer. `nearest` is, by slip in the order of all parts, the
     smallest distance to the right answer among the variants that stand, as a share of it (None where never).
     `twins` are pairs of slips of one part that are alike in every variant.
     """
 
     size: int
-    reasons: Mapping[int, int]
+    reasons: tuple[tuple[int, int], ...]
     left_out: tuple[tuple[int, int], ...]
-    steps: Mapping[str, Fraction | None] = field(default_factory=dict)
-    nearest: tuple[float | None, ...] = ()
+    steps: tuple[tuple[str, Fraction | None], ...] = ()
+    nearest: tuple[Fraction | None, ...] = ()
     twins: tuple[tuple[int, int], ...] = ()
     zero: bool = False
     """Whether the right answer of a part with a relative tolerance is 0 in a variant."""
     helpful: str = ""
     """Where too much is left out: a condition that would leave out what the worst slip takes, "" for none."""
 
+    def count(self, reason: int) -> int:
+        """How many points are left out for a reason."""
+        return dict(self.reasons).get(reason, 0)
+
     @property
     def let_through(self) -> int:
         """How many points the author's conditions let through."""
-        return self.size - self.reasons.get(NOT_LET, 0)
+        return self.size - self.count(NOT_LET)
 
     @property
     def stands(self) -> int:
         """How many variants there are."""
-        return self.reasons.get(STANDS, 0)
+        return self.count(STANDS)
 
     @property
     def left_by_proof(self) -> int:
@@ -88,13 +92,13 @@ class Proof:
     @property
     def worst(self) -> int | None:
         """The reason that takes out most points, None where none does."""
-        out = {reason: count for reason, count in self.reasons.items() if reason not in (STANDS, NOT_LET)}
+        out = {reason: count for reason, count in self.reasons if reason not in (STANDS, NOT_LET)}
         return max(out, key=lambda reason: (out[reason], -reason)) if out else None
 
     @property
     def worst_slip(self) -> int | None:
         """The slip that takes out most points, counted over all parts."""
-        slips = {reason - FIRST_SLIP: count for reason, count in self.reasons.items() if reason >= FIRST_SLIP}
+        slips = {reason - FIRST_SLIP: count for reason, count in self.reasons if reason >= FIRST_SLIP}
         return max(slips, key=lambda slip: (slips[slip], -slip)) if slips else None
 
 
@@ -126,16 +130,21 @@ class _Prover:
         with np.errstate(all="ignore"):
             for block in kept or self.made.grid.blocks():
                 self.right_answers(block)
+            for place in np.flatnonzero(self.redo):
+                self.reasons[place] = self.right_exactly(int(place))
+            self.redo[:] = False
+            stood = self.reasons == STANDS
             self.own_steps()
             for block in kept or self.made.grid.blocks():
                 self.slips(block)
-        for place in np.flatnonzero(self.redo):
-            self.reasons[place] = self.exactly(int(place))
+            for place in np.flatnonzero(self.redo & stood):
+                self.reasons[place] = self.slips_exactly(int(place))
         counts = np.bincount(self.reasons)
-        reasons = {reason: int(count) for reason, count in enumerate(counts) if count}
+        reasons = tuple((reason, int(count)) for reason, count in enumerate(counts) if count)
+        nearest_ones = tuple(None if gap is None else Fraction(gap) for gap in self.closest)
         twins = tuple(sorted(pair for pair, same in self.twins.items() if same))
         left_out = _runs(self.reasons != STANDS)
-        proof = Proof(self.size, reasons, left_out, self.steps, tuple(self.closest), twins, self.has_zero())
+        proof = Proof(self.size, reasons, left_out, tuple(self.steps.items()), nearest_ones, twins, self.has_zero())
         return replace(proof, helpful=self.helpful(proof)) if proof.is_poor else proof
 
     def has_zero(self) -> bool:
@@ -207,7 +216,7 @@ class _Prover:
     def own_steps(self) -> None:
         import numpy as np
 
-        places = np.flatnonzero((self.reasons == STANDS) & ~self.redo)
+        places = np.flatnonzero(self.reasons == STANDS)
         for part in self.numeric:
 
             def value(place: int, part: NumericPart = part) -> Fraction:
@@ -220,6 +229,7 @@ class _Prover:
 
         view = slice(block.first, block.first + block.count)
         columns = dict(block.columns)
+        self.mark(view, block, block.near)
         place = 0
         for part in self.numeric:
             true = self.true[part.name][view].reshape(block.shape)
@@ -306,8 +316,8 @@ class _Prover:
             known[one.name] = _as_value(one, value)
         raise KeyError(part.name)
 
-    def exactly(self, place: int) -> int:
-        """Why a point is left out, worked in fractions; an edge of a choice stays out as the arrays saw it."""
+    def right_exactly(self, place: int) -> int:
+        """The reason of the first pass; an edge of a choice stays out as the arrays saw it."""
         at_edge = self.reasons[place] == EDGE_OF_CHOICE
         try:
             known: dict[str, Value] = self.made.grid.values(place)
@@ -317,17 +327,9 @@ class _Prover:
             return NOT_LET
         if at_edge:
             return EDGE_OF_CHOICE
-        gaps: dict[int, float] = {}
-        reason = next(self.faults(known, gaps), STANDS)
-        if reason == STANDS:
-            for slip, gap in gaps.items():
-                self.come_close(slip, gap)
-        return reason
+        return next(self.right_faults(place, known), STANDS)
 
-    def faults(self, known: dict[str, Value], gaps: dict[int, float]) -> Iterator[int]:
-        """Each reason to leave a point out, the arrays' order kept; `gaps` learns how far each slip is off."""
-        slip_place = 0
-        later: list[int] = []
+    def right_faults(self, place: int, known: dict[str, Value]) -> Iterator[int]:
         for part in self.made.parts:
             if isinstance(part, ChoicePart):
                 right = [option if isinstance(option, bool) else holds(option, known) for option in part.options]
@@ -339,33 +341,52 @@ class _Prover:
             except ArithError:
                 yield NO_VALUE
                 return
-            yield from _right_faults(part, base)
-            if not _survives_rounding(part, base, self.steps.get(part.name)):
-                later.append(ROUNDING)
-            later += self.slip_faults(part, base, known, slip_place, gaps)
-            slip_place += len(part.slips)
+            true = part.unit.from_base(base)
+            self.true[part.name][place] = float(true)
             known[part.name] = _as_value(part, base)
+            if true == 0 and not _takes_zero(part):
+                yield ZERO
+            if part.plausible is not None and not part.plausible[0] <= base <= part.plausible[1]:
+                yield IMPLAUSIBLE
         if exactly_alike(self.question, known):
             yield ALIKE
-        yield from later
 
-    def slip_faults(
-        self, part: NumericPart, base: Fraction, known: Mapping[str, Value], first: int, gaps: dict[int, float]
-    ) -> list[int]:
-        true, step = part.unit.from_base(base), self.steps.get(part.name)
-        found = []
+    def slips_exactly(self, place: int) -> int:
+        """The reason of the second pass for a point that passed the first."""
+        known: dict[str, Value] = self.made.grid.values(place)
+        gaps: dict[int, float] = {}
+        first = 0
+        for part in self.numeric:
+            base = number(part.formula, known)
+            true, step = part.unit.from_base(base), self.steps[part.name]
+            if step is not None and not part.tolerance.accepts(true, Fraction(nearest(true, step)), step):
+                return ROUNDING
+            for number_of, value in self.slip_values(part, known):
+                if self.would_be_right(part, true, value):
+                    return FIRST_SLIP + first + number_of
+                if true:
+                    gaps[first + number_of] = float(abs(value - true) / abs(true))
+            first += len(part.slips)
+            known[part.name] = _as_value(part, base)
+        for slip, gap in gaps.items():
+            self.come_close(slip, gap)
+        return STANDS
+
+    def slip_values(self, part: NumericPart, known: Mapping[str, Value]) -> Iterator[tuple[int, Fraction]]:
+        """Each slip of a part that has a value, in the asked unit."""
         for place, slip in enumerate(part.slips):
             try:
                 value = number(slip.formula, known)
             except ArithError:
                 continue
-            value = value if slip.plain else part.unit.from_base(value)
-            if true:
-                gaps[first + place] = float(abs(value - true) / abs(true))
-            rounded = step is not None and part.tolerance.accepts(true, Fraction(nearest(value, step)), step)
-            if rounded or part.tolerance.accepts(true, value, EXACT_TYPED):
-                found.append(FIRST_SLIP + first + place)
-        return found
+            yield place, value if slip.plain else part.unit.from_base(value)
+
+    def would_be_right(self, part: NumericPart, true: Fraction, value: Fraction) -> bool:
+        """Whether a number is accepted as computed, or rounded to the question's own step."""
+        step = self.steps[part.name]
+        if step is not None and part.tolerance.accepts(true, Fraction(nearest(value, step)), step):
+            return True
+        return part.tolerance.accepts(true, value, EXACT_TYPED)
 
 
 def _holds(formula: Formula, known: Mapping[str, Value]) -> bool:
@@ -387,19 +408,6 @@ def _takes_zero(part: NumericPart) -> bool:
         return False
     low, high = (part.unit.from_base(bound) for bound in part.plausible)
     return low <= 0 <= high
-
-
-def _right_faults(part: NumericPart, base: Fraction) -> Iterator[int]:
-    if part.unit.from_base(base) == 0 and not _takes_zero(part):
-        yield ZERO
-    if part.plausible is not None and not part.plausible[0] <= base <= part.plausible[1]:
-        yield IMPLAUSIBLE
-
-
-def _survives_rounding(part: NumericPart, base: Fraction, step: Fraction | None) -> bool:
-    """Whether the right answer, rounded as asked, lies inside its own tolerance."""
-    true = part.unit.from_base(base)
-    return step is None or part.tolerance.accepts(true, Fraction(nearest(true, step)), step)
 
 
 def _runs(out: Any) -> tuple[tuple[int, int], ...]:

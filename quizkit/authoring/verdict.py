@@ -54,7 +54,7 @@ def proven(notes: Notes, question: Question, places: Places) -> tuple[Question |
 
 def _with_step(part: Part, proof: Proof) -> Part:
     if isinstance(part, Numeric) and part.shown is None:
-        return replace(part, shown=proof.steps.get(part.name))
+        return replace(part, shown=dict(proof.steps).get(part.name))
     return part
 
 
@@ -100,7 +100,7 @@ def _because(proof: Proof) -> str:
     worst = proof.worst
     if worst is None:
         return ""
-    count = proof.reasons[worst]
+    count = proof.count(worst)
     if worst >= FIRST_SLIP:
         return ": " + _("in {n} this slip would be marked right").format(n=count)
     words = {

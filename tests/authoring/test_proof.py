@@ -45,14 +45,14 @@ FILLER = given_table(filler="60 mL to 240 mL by 5 mL", ratio="50:1 by volume")
 def test_the_split_of_the_total_at_50_to_1_is_too_near_within_2_percent():
     # notation.md: 1.96 % away, the total split would be marked right in every variant.
     found = block(FILLER + "Answer: `hardener_for(filler, ratio)` in mL, within 2 %\n\nSlip: `filler / 51` -- No.\n")
-    assert found.proof.reasons == {FIRST_SLIP: 37}
+    assert dict(found.proof.reasons) == {FIRST_SLIP: 37}
     assert codes(found) == [("P01", 13)]
 
 
 def test_within_half_a_percent_it_is_right_in_14_of_37_for_who_types_one_decimal():
     found = block(FILLER + "Answer: `hardener_for(filler, ratio)` in mL, within 0.5 %\n\nSlip: `filler / 51` -- No.\n")
-    assert found.proof.steps == {"answer": Fraction(1, 10)}
-    assert found.proof.reasons == {STANDS: 23, FIRST_SLIP: 14}
+    assert dict(found.proof.steps) == {"answer": Fraction(1, 10)}
+    assert dict(found.proof.reasons) == {STANDS: 23, FIRST_SLIP: 14}
 
 
 @pytest.mark.parametrize(
@@ -152,7 +152,10 @@ def test_arrays_and_fractions_give_every_point_the_same_reason(answer, tail, sli
     prover = _Prover(_question(source))
     prover.run()
     reasons = prover.reasons.tolist()
-    assert reasons == [prover.exactly(place) for place in range(prover.size)]
+    for place, reason in enumerate(reasons):
+        prover.reasons[place] = STANDS
+        exact = prover.right_exactly(place)
+        assert reason == (prover.slips_exactly(place) if exact == STANDS else exact)
     stands = sum(reason == STANDS for reason in reasons)
     assert found.proof.stands == stands
 
