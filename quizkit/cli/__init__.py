@@ -9,6 +9,8 @@ import click
 from quizkit.words import _
 
 COMMANDS = {
+    "compile": "quizkit.cli.making:compile_command",
+    "try": "quizkit.cli.making:try_command",
     "sum": "quizkit.cli.bench:sum_command",
 }
 """Where each command stands. `--help` of the whole reads the short words below and imports none of them."""
@@ -17,6 +19,8 @@ COMMANDS = {
 def short_words() -> dict[str, str]:
     """One line a command for the list of them all."""
     return {
+        "compile": _("Compile lessons into a pack, with every mistake told at once."),
+        "try": _("Ask one question as a trainee sees it, then show key, slips and working."),
         "sum": _("Work a sum of the trade on the bench's own numbers."),
     }
 

@@ -69,18 +69,21 @@ def _unknown(name: str) -> str:
 
 
 def _list() -> None:
+    shown = {one.name: f"{one.name}({', '.join(argument for argument, _word in one.takes)})" for one in SUMS.values()}
+    width = max(len(call) for call in shown.values())
     for one in SUMS.values():
-        click.echo(f"{one.name}({', '.join(argument for argument, _word in one.takes)})")
+        click.echo(f"{shown[one.name]:<{width}}  {_(one.title)}")
 
 
 def _about(one: Sum) -> None:
+    click.echo(_(one.title))
     for argument, word in one.takes:
-        click.echo(f"  {argument}: {word}")
+        click.echo(f"  {argument}: {_(word)}")
     if one.repeats:
         click.echo(_("  the last {count} may be repeated").format(count=one.repeats))
-    click.echo(_("gives: {kind}").format(kind=one.gives))
-    click.echo(one.formula)
-    click.echo(_("Source: {source}").format(source=one.source))
+    click.echo(_("gives: {kind}").format(kind=_(one.gives)))
+    click.echo(_(one.formula))
+    click.echo(_("Source: {source}").format(source=_(one.source)))
 
 
 def _say(told: Bench) -> None:
@@ -93,12 +96,12 @@ def _say(told: Bench) -> None:
         click.echo(_("No number: {words}").format(words=told.refused))
     for step in told.steps:
         click.echo(f"  {step}")
-    if told.result:
-        click.echo(told.result)
+    if told.result and not (told.steps and told.steps[-1].endswith(told.result)):
+        click.echo(f"  = {told.result}")
     for words in (*told.says, *told.cautions):
         click.echo(f"! {words}")
     if told.sum.source:
-        click.echo(_("Source: {source}").format(source=told.sum.source))
+        click.echo(_("Source: {source}").format(source=_(told.sum.source)))
 
 
 def _plain(told: Bench) -> dict[str, object]:

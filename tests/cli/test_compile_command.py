@@ -1,0 +1,79 @@
+"""`quizkit compile` and `quizkit try`: a pack and pages, every mistake with its place, a question tried at once."""
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from click.testing import Result
+
+from quizkit.pack.codec import from_json
+from quizkit.pack.model import Pack
+
+Run = Callable[..., Result]
+
+
+def test_a_pack_and_a_page_a_lesson_are_written_and_counted(run: Run, content: Path, tmp_path: Path) -> None:
+    done = run("compile", content, "--into", tmp_path / "build")
+    assert done.exit_code == 0, done.output
+    assert "1 module, 1 lesson, 1 question, 37 variants proven" in done.output
+    pack = from_json(Pack, (tmp_path / "build/pack.json").read_bytes())
+    assert len(pack.question("pairing/share").numbers) == 37
+    assert "Ten parts to one." in (tmp_path / "build/pairing/1-shares.html").read_text()
+    assert (tmp_path / "build/preview/pairing/share.html").exists()
+
+
+def test_a_mistake_is_told_with_its_place_and_nothing_is_written(run: Run, content: Path, tmp_path: Path) -> None:
+    lesson = content / "pairing/1-shares.md"
+    lesson.write_text(lesson.read_text().replace("hardener_for(filler", "hardener_for(filer"))
+    done = run("compile", content, "--into", tmp_path / "build")
+    assert done.exit_code == 1
+    assert "pairing/1-shares.md:15:" in done.output and "filler" in done.output and "1 error" in done.output
+    assert not (tmp_path / "build").exists()
+
+
+def test_what_is_held_out_is_named_and_the_rest_is_made(run: Run, content: Path, tmp_path: Path) -> None:
+    (content / "pairing/2-bad.md").write_text(
+        "# Bad\n\n::: question bad\nTopic: shares\n\nHow?\n\nAnswer: `nope`\n:::\n"
+    )
+    done = run("compile", content, "--into", tmp_path / "build", "--hold-out")
+    assert done.exit_code == 1 and "held out: pairing/bad" in done.output
+    assert len(list(from_json(Pack, (tmp_path / "build/pack.json").read_bytes()).questions())) == 1
+
+
+def test_a_program_reads_counts_and_problems(run: Run, content: Path, tmp_path: Path) -> None:
+    made = json.loads(run("compile", content, "--into", tmp_path / "build", "--json", "--report").output)
+    assert (made["questions"], made["variants"], made["report"][0]["question"]) == (1, 37, "pairing/share")
+    (content / "shop.toml").write_text("nme = 3")
+    made = json.loads(run("compile", content, "--into", tmp_path / "build", "--json").stdout)
+    assert next(one["path"] for one in made["problems"] if one["severity"] == "error") == "shop.toml"
+
+
+def test_the_report_has_a_line_a_question(run: Run, content: Path, tmp_path: Path) -> None:
+    assert "pairing/share        37  shares" in run("compile", content, "--into", tmp_path / "b", "--report").output
+
+
+def test_a_folder_that_is_not_there_or_cannot_be_written_is_told(run: Run, content: Path, tmp_path: Path) -> None:
+    done = run("compile", tmp_path / "nowhere")
+    assert done.exit_code == 1 and "nowhere" in done.output
+    (tmp_path / "file").write_text("")
+    done = run("compile", content, "--into", tmp_path / "file" / "below")
+    assert done.exit_code == 1 and "cannot be written" in done.output
+
+
+@pytest.mark.parametrize(("typed", "word"), [("6.5", "right"), ("650", "slip"), ("eleven", "unread")])
+def test_an_author_tries_a_question_and_sees_key_slips_and_working(
+    run: Run, content: Path, typed: str, word: str
+) -> None:
+    done = run("try", "share", "--content", content, "--variant", 1, typed=f"{typed}\n")
+    assert done.exit_code == 0, done.output
+    assert f"answer: {word}" in done.output
+    assert "65 mL of filler at 10:1 by volume" in done.output and "slip 1: 650" in done.output
+    assert "65 mL is shared out." in done.output
+
+
+def test_a_question_or_variant_that_is_not_there_is_wrong_use(run: Run, content: Path) -> None:
+    done = run("try", "pairing/shar", "--content", content)
+    assert done.exit_code == 2 and "did you mean 'pairing/share'?" in done.output
+    done = run("try", "share", "--content", content, "--variant", 99)
+    assert done.exit_code == 2 and "no variant 99" in done.output
