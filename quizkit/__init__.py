@@ -20,7 +20,7 @@ _STANDS_IN = {
     "open_shop": "quizkit.shop",
 }
 
-__all__ = ["ContentError", "NoSuchVariant", "Pack", "compile_content", "open_shop"]  # noqa: F822
+__all__ = ["ContentError", "NoSuchVariant", "Pack", "compile_content", "open_shop"]
 
 
 def __getattr__(name: str) -> Any:
