@@ -17,7 +17,8 @@ from quizkit.standing.spans import Spans, union
 class Clearance:
     """One pair, in force from `start` to `end` inclusive.
 
-    Sheets from `opens` on endorse under it. `cut` is the critical fail that lapsed it, `rows` the ids it rests on.
+    Sheets from `opens` on endorse under it. `cut` is the critical fail that lapsed it, `rows` the ids it rests on. A
+    pair whose sheet came after that fail is in force on no day.
     """
 
     start: dt.date
@@ -29,7 +30,7 @@ class Clearance:
 
     @property
     def last(self) -> dt.date:
-        """The last day it is in force; before `start` where a critical fail came on the very day."""
+        """The last day it is in force; before `start` where a critical fail came first."""
         return self.end if self.cut is None else min(self.end, days_after(self.cut.seen_on, -1))
 
     def covers(self, day: dt.date) -> bool:
@@ -59,9 +60,8 @@ def clearances(rows: Sequence[Event], scheme: Scheme, skill: Skill) -> tuple[Cle
         if not check.passed or check.critical_missed or check.form == "difference":
             continue
         cut = next((fail for fail in fails if order(fail) > order(check)), None)
-        usable = [sheet for sheet in sheets if cut is None or order(sheet) < order(cut)]
-        fresh = _fresh(check, usable, scheme, skill) if check.form == "full" else None
-        renewed = [_renewed(old, check, usable, scheme, skill) for old in made]
+        fresh = _fresh(check, sheets, scheme, skill) if check.form == "full" else None
+        renewed = [_renewed(old, check, sheets, scheme, skill) for old in made]
         found = [one for one in (fresh, *renewed) if one is not None]
         for one in found:
             whole = replace(one, cut=cut)

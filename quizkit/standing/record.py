@@ -12,7 +12,7 @@ from quizkit.standing.dates import days_after
 from quizkit.standing.events import Event, OutsideProof
 from quizkit.standing.reasons import N_, Reason
 from quizkit.standing.scheme import Scheme, Skill
-from quizkit.standing.spans import ALWAYS, Spans, common, holding, last_before, union, without
+from quizkit.standing.spans import ALWAYS, Span, Spans, common, holding, last_before, union, without
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,15 +84,13 @@ def _counting(rows: Sequence[Event], withdrawn: Sequence[Withdrawn], day: dt.dat
 
 def _before_withdrawals(
     rows: Sequence[Event], withdrawn: Sequence[Withdrawn], scheme: Scheme, skill: Skill
-) -> list[tuple[dt.date, dt.date]]:
+) -> list[Span]:
     """The days in force by rows that a withdrawal took away later: what has been is not undone."""
-    days: list[tuple[dt.date, dt.date]] = []
-    start = dt.date.min
+    days: list[Span] = []
     for turn in sorted({one.row.seen_on for one in withdrawn if not one.restores}):
         last = days_after(turn, -1)
         made = clearances(_counting(rows, withdrawn, last), scheme, skill)
-        days += common(days_in_force(made), ((start, last),))
-        start = turn
+        days += common(days_in_force(made), ((dt.date.min, last),))
     return days
 
 

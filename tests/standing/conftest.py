@@ -83,8 +83,10 @@ class Story:
         self.check(day, skill, form=form)
         self.sheet(day, skill)
 
-    def withdraw(self, day: int, skill: str = "beads", reason: str = "off-ratio shots on a ticket") -> str:
-        return self._tell(Withdrawal(**self._base(day), skill=skill, reason=reason))
+    def withdraw(
+        self, day: int, skill: str = "beads", reason: str = "off-ratio shots on a ticket", moment: str = ""
+    ) -> str:
+        return self._tell(Withdrawal(**self._base(day, moment), skill=skill, reason=reason))
 
     def end_withdrawal(self, day: int, withdrawal: str, restores: bool = False) -> str:
         row = WithdrawalEnd(**self._base(day), withdrawal=withdrawal, reason="trained again", restores=restores)

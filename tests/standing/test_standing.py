@@ -169,6 +169,33 @@ def test_moments_put_the_rows_of_one_day_in_order(story: Any) -> None:
     assert story.word(1) == "cleared"
 
 
+def test_a_pass_after_a_critical_fail_of_the_same_day_clears_though_one_before_it_did_too(story: Any) -> None:
+    story.sheet(0)
+    story.check(1, moment="08:00")
+    story.check(1, critical=True, moment="10:00")
+    assert story.word(1) != "cleared"
+    story.check(1, moment="15:00")
+    assert story.word(1) == "cleared"
+
+
+def test_a_pair_does_not_renew_itself_where_validity_is_shorter_than_the_window() -> None:
+    scheme = Scheme(skills=(Skill("beads", Term(days=30), practical=True),), lapsing=60)
+    told = dt.datetime(2025, 1, 1, 12, tzinfo=dt.UTC)
+    rows = [
+        CheckResult(id=f"c{day}", person="ama", seen_on=at(day), recorded_at=told, skill="beads", passed=True)
+        for day in (0, 5)
+    ]
+    sheet = Sheet(id="s", person="ama", seen_on=at(10), recorded_at=told, skill="beads", outcome="signed")
+    assert standing([*rows, sheet], scheme, "ama", "beads", at(10)).until == at(40)
+
+
+def test_a_clearance_rests_on_the_last_of_the_sheets_before_its_check(story: Any) -> None:
+    story.sheet(0)
+    last = story.sheet(2)
+    check = story.check(5)
+    assert set(story.on(5).evidence) == {last, check}
+
+
 def test_without_a_moment_a_critical_fail_counts_as_the_last_of_its_day(story: Any) -> None:
     story.check(1)
     story.check(1, critical=True)
@@ -201,6 +228,25 @@ def test_a_new_pair_after_a_withdrawal_clears_once_it_is_ended(story: Any) -> No
     assert story.word(15) == "withdrawn"
     story.end_withdrawal(20, row)
     assert (story.word(20), story.on(20).until) == ("cleared", at(380))
+
+
+def test_what_was_seen_on_the_day_of_a_withdrawal_but_after_it_counts_once_it_is_ended(story: Any) -> None:
+    row = story.withdraw(10, moment="08:00")
+    story.check(10, moment="15:00")
+    story.sheet(11)
+    story.end_withdrawal(12, row)
+    assert story.word(12) == "cleared"
+
+
+def test_having_been_cleared_outlives_the_withdrawals_of_what_it_needed(story: Any) -> None:
+    story.proof(0, 40)
+    story.check(0, "ppe")
+    story.pair(0, "beads")
+    story.pair(0, "bonding")
+    story.end_withdrawal(60, story.withdraw(50, "ppe"))
+    story.check(61, "ppe")
+    story.end_withdrawal(80, story.withdraw(70, "ppe"))
+    assert (story.on(81, "bonding").word, story.on(81, "bonding").until) == ("lapsed", at(40))
 
 
 def test_each_of_two_withdrawals_has_to_be_ended(story: Any) -> None:
