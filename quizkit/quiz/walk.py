@@ -4,12 +4,20 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from typing import TypeVar
+from typing import Protocol, TypeVar
 
 Thing = TypeVar("Thing")
 
 ROUNDS = 6
 """Rounds of the mixing network: enough that neighbours in the walk share no pattern a person could see."""
+
+
+class Numbered(Protocol):
+    """The variants of a question that stand, by their place: a list, or whatever counts and gives them like one."""
+
+    def __len__(self) -> int: ...
+
+    def __getitem__(self, place: int, /) -> int: ...
 
 
 def keyed(*parts: object) -> bytes:
@@ -55,7 +63,7 @@ def _mixed(number: int, half: int, key: bytes) -> int:
 def next_variant(
     person: str,
     question: str,
-    numbers: Sequence[int],
+    numbers: Numbered,
     used: Mapping[int, int],
     stands: Callable[[int], bool] = lambda number: True,
 ) -> int | None:

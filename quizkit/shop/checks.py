@@ -1,0 +1,147 @@
+"""Taking a check: start it, answer one by one, leave and come back. Nothing is told before it is handed in."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from quizkit.scoring.reading import LONGEST_ANSWER
+from quizkit.scoring.verdict import VERSION
+from quizkit.shop import asking
+from quizkit.shop.asking import QuestionView
+from quizkit.shop.forms import Item, draw_form, form_of, item_of, items_of, module_of_form, result_of
+from quizkit.shop.gates import fails_of, kind_of_check, open_form, reasons
+from quizkit.shop.handing import close_if_overdue
+from quizkit.shop.handle import Shop, Stored
+from quizkit.shop.packs import current_pack, module_of, pack_of
+from quizkit.shop.people import day_at, here
+from quizkit.shop.refusal import Refusal, Waiting
+from quizkit.shop.standings import record_of
+from quizkit.words import _
+
+
+@dataclass(frozen=True, slots=True)
+class ItemView:
+    """One question of a check. `before` and `after` are its neighbours; `after` is 0 where the list comes next."""
+
+    form: int
+    item: int
+    items: int
+    title: str
+    question: QuestionView
+    answered: int
+    closes: dt.datetime
+    before: int
+    after: int
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """An answer that is on disk. `unread` tells which parts were not understood, and why; `next` is where to go on."""
+
+    form: int
+    item: int
+    unread: tuple[tuple[str, str], ...]
+    next: int
+
+
+def start_check(
+    shop: Shop, person: int, skill: str, *, now: dt.datetime, language: str = "", help: str = "", helper: str = ""
+) -> int:
+    """Start a person's check in a skill and give the number of its form; an open one is gone on with.
+
+    `help` says what help was given ("read aloud", "more time"), `helper` by whom; both are kept with the form. Refuses
+    with every reason that stands before it; Waiting where only the clock does.
+    """
+    with shop.deed(now):
+        view = here(shop, person)
+        module = module_of(current_pack(shop), skill)
+        current = open_form(shop, person, skill)
+        if current is not None and not close_if_overdue(shop, current, now):
+            return int(current["id"])
+        found, fails = record_of(shop, person, now), fails_of(shop, module, person)
+        why = reasons(shop, found, module, fails, now)
+        if why:
+            what = _("The check in {title} does not open yet").format(title=module.scheme.title)
+            if len(why) == 1 and fails.until is not None and fails.until > now:
+                raise Waiting(what, why[0], fails.until)
+            raise Refusal(what, "; ".join(why))
+        kind = kind_of_check(shop, found, module)
+        return draw_form(shop, view, skill, kind, now, help=help, helper=helper, language=language)
+
+
+def check_item(shop: Shop, person: int, form: int, item: int, *, now: dt.datetime) -> ItemView:
+    """One question of an open check, with what was typed so far."""
+    stored = _open(shop, person, form, now)
+    one = item_of(shop, stored, item)
+    every = items_of(shop, stored)
+    unread = asking.unread_parts(one.graded()) if one.answered else {}
+    return ItemView(
+        form=form,
+        item=item,
+        items=len(every),
+        title=module_of_form(shop, stored).scheme.title,
+        question=asking.question_view(pack_of(shop, stored["pack"]), one.variant, one.typed, unread),
+        answered=sum(each.answered for each in every),
+        closes=stored["closes_at"],
+        before=item - 1,
+        after=item + 1 if item < len(every) else 0,
+    )
+
+
+def next_item(shop: Shop, person: int, form: int, *, now: dt.datetime) -> int:
+    """The first question without an answer; one past the last where there is none."""
+    return _next(items_of(shop, _open(shop, person, form, now)))
+
+
+def answer_item(
+    shop: Shop, person: int, form: int, item: int, answers: Mapping[str, str], *, now: dt.datetime
+) -> Written:
+    """Write an answer down; it is on disk when this returns. The latest one counts; the same again adds nothing.
+
+    What was not understood is kept as typed and told at once, whatever the answer would have been worth.
+    """
+    with shop.deed(now):
+        stored = _open(shop, person, form, now)
+        one = item_of(shop, stored, item)
+        typed = {part.name: answers.get(part.name, "")[: LONGEST_ANSWER + 1] for part in one.variant.question.parts}
+        if typed != dict(one.typed) and any(typed.values()):
+            _write(shop, stored, one, typed, day_at(shop, here(shop, person), now))
+        graded = one.variant.grade(typed)
+        unread = {name: why for name, why in asking.unread_parts(graded).items() if any(typed.values())}
+        return Written(form, item, tuple(unread.items()), _next(items_of(shop, stored), item))
+
+
+def _write(shop: Shop, form: Stored, one: Item, typed: dict[str, str], day: dt.date) -> None:
+    graded = one.variant.grade(typed)
+    shop.add(
+        "answer",
+        by=form["person"],
+        seen_on=day,
+        form=form["id"],
+        item=one.number,
+        typed=typed,
+        givens=asking.givens_row(one.variant),
+        verdict=asking.verdict_row(graded),
+        marks=str(graded.marks),
+        out_of=str(graded.out_of),
+        marking=VERSION,
+        unread=bool(graded.unread),
+        pack=form["pack"],
+    )
+
+
+def _next(items: tuple[Item, ...], after: int = 0) -> int:
+    """The next question without an answer, those after the present one first; one past the last where all have one."""
+    open_ones = [one.number for one in items if not one.answered]
+    later = [number for number in open_ones if number > after]
+    return (later or open_ones or [len(items) + 1])[0]
+
+
+def _open(shop: Shop, person: int, form: int, now: dt.datetime) -> Stored:
+    """A person's own form that is still open."""
+    stored = form_of(shop, form, person)
+    if result_of(shop, form) is not None or close_if_overdue(shop, stored, now):
+        raise Refusal(_("This check has been handed in"), _("see its result"))
+    return stored

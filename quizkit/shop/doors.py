@@ -1,0 +1,129 @@
+"""In and out: signing in with a PIN or a passphrase, sessions that end, and work that survives them."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from quizkit.shop import secret as secrets
+from quizkit.shop.delays import ADDRESS_MEMORY, KNOWN_FOR, Try, free_at
+from quizkit.shop.handle import Shop, Stored
+from quizkit.shop.people import PersonView, person_view
+from quizkit.shop.refusal import Refusal, Waiting
+from quizkit.words import _, ngettext
+
+IDLE = dt.timedelta(minutes=30)
+"""A session that nobody has used for so long is over."""
+ABSOLUTE = dt.timedelta(hours=10)
+"""A session is over after a shift, used or not."""
+TOUCH = dt.timedelta(minutes=1)
+"""How stale the last use on file may be: a page view writes nothing more often than this."""
+LONGEST_DRAFT = 200_000
+
+
+@dataclass(frozen=True, slots=True)
+class SignedIn:
+    """A session: its token for the cookie, whose it is, and when it ends at the latest."""
+
+    token: str
+    person: PersonView
+    until: dt.datetime
+
+
+def sign_in(shop: Shop, person: int, secret: str, *, address: str, now: dt.datetime) -> SignedIn:
+    """Open a session for somebody whose secret is right.
+
+    Raises Waiting while the growing delay of the name or the address runs, Refusal where the secret is wrong. Both take
+    as long for a person who is not there as for one who is.
+    """
+    free = free_at(_tries(shop, person, address, now), person, address, now)
+    if free > now:
+        seconds = max(1, -(-int((free - now).total_seconds() * 1000) // 1000))
+        text = ngettext("try again in {count} second", "try again in {count} seconds", seconds).format(count=seconds)
+        raise Waiting(_("Too many wrong tries"), text, free)
+    stored = shop.row("person", number=person)
+    here = stored is not None and stored["left_on"] is None
+    right = secrets.fits(secret, (stored["secret"] or "") if stored is not None and here else "")
+    with shop.deed(now):
+        shop.records.keep("sign_in_try", person=person, address=address, tried_at=now, was_right=right)
+        if right:
+            return _session(shop, person, address, now)
+    raise Refusal(_("This PIN or passphrase is not right"), _("type it again; a trainer can reset it"))
+
+
+def session(shop: Shop, token: str, *, now: dt.datetime) -> PersonView | None:
+    """Whose session a token is, or None once it is over. Using it keeps it from going idle."""
+    stored = shop.row("session", token=secrets.token_hash(token))
+    if stored is None or _over(stored, now):
+        return None
+    if now - stored["touched_at"] >= TOUCH:
+        with shop.deed(now):
+            shop.records.keep("session", token=stored["token"], touched_at=now)
+    view = person_view(shop, stored["person"])
+    return None if view.left else view
+
+
+def sign_out(shop: Shop, token: str, *, now: dt.datetime) -> None:
+    """End a session; a token that is none is no trouble."""
+    with shop.deed(now):
+        shop.records.drop("session", token=secrets.token_hash(token))
+
+
+def check_secret(shop: Shop, person: int, secret: str, *, now: dt.datetime, address: str = "signing") -> None:
+    """Ask somebody who is signed in for their secret once more, before a signature. Slowed down like a sign-in."""
+    free = free_at(_tries(shop, person, address, now), person, address, now)
+    if free > now:
+        raise Waiting(_("Too many wrong tries"), _("try again in a minute"), free)
+    stored = shop.row("person", number=person)
+    right = secrets.fits(secret, (stored["secret"] or "") if stored else "")
+    with shop.deed(now):
+        shop.records.keep("sign_in_try", person=person, address=address, tried_at=now, was_right=right)
+    if not right:
+        raise Refusal(_("The passphrase is not right"), _("nothing was signed: type it again"))
+
+
+def keep_draft(shop: Shop, person: int, what: str, values: Mapping[str, str], *, now: dt.datetime) -> None:
+    """Keep half-done work under a name, over what was kept there before."""
+    body = json.dumps(dict(values), ensure_ascii=False)
+    if len(body) > LONGEST_DRAFT:
+        raise Refusal(_("This is too much to keep half-done"), _("shorten the notes"))
+    with shop.deed(now):
+        shop.records.keep("draft", person=person, what=what, body=body, saved_at=now)
+
+
+def draft(shop: Shop, person: int, what: str) -> Mapping[str, str]:
+    """The half-done work kept under a name; nothing where there is none."""
+    stored = shop.row("draft", person=person, what=what)
+    return json.loads(stored["body"]) if stored else {}
+
+
+def drop_draft(shop: Shop, person: int, what: str, *, now: dt.datetime) -> None:
+    """Let half-done work go."""
+    with shop.deed(now):
+        shop.records.drop("draft", person=person, what=what)
+
+
+def _session(shop: Shop, person: int, address: str, now: dt.datetime) -> SignedIn:
+    token = secrets.new_token()
+    for old in shop.rows("session", person=person):
+        if _over(old, now):
+            shop.records.drop("session", token=old["token"])
+    shop.records.keep(
+        "session", token=secrets.token_hash(token), person=person, started_at=now, touched_at=now, address=address
+    )
+    return SignedIn(token, person_view(shop, person), now + ABSOLUTE)
+
+
+def _over(stored: Stored, now: dt.datetime) -> bool:
+    return bool(now - stored["touched_at"] > IDLE or now - stored["started_at"] > ABSOLUTE)
+
+
+def _tries(shop: Shop, person: int, address: str, now: dt.datetime) -> list[Try]:
+    """The tries that may slow this one down: of the name, and from the address."""
+    rows = shop.rows("sign_in_try", person=person, newest=True, limit=200)
+    rows += shop.rows("sign_in_try", address=address, newest=True, limit=200)
+    found = {row["number"]: Try(row["person"], row["address"], row["tried_at"], row["was_right"]) for row in rows}
+    oldest = now - max(KNOWN_FOR, ADDRESS_MEMORY)
+    return [one for one in found.values() if one.at >= oldest]

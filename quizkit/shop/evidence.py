@@ -1,0 +1,141 @@
+"""The rows of the file as standing reads them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from quizkit.shop.handle import Shop, Stored
+from quizkit.shop.terms import terms_from
+from quizkit.standing import events as e
+from quizkit.standing.events import Event
+
+
+def events(shop: Shop, person: int | None = None) -> tuple[Event, ...]:
+    """The evidence of one person, or of everybody, as events. Ids are "table:number"."""
+    return tuple(_read(shop, {} if person is None else {"person": person}))
+
+
+def row_id(table: str, row: Stored) -> str:
+    """The id of a row as events and links name it."""
+    return f"{table}:{row['id']}"
+
+
+def _read(shop: Shop, who: dict[str, int]) -> Iterator[Event]:
+    for table, made in _PLAIN.items():
+        yield from (made(row, _common(table, row)) for row in shop.rows(table, **who))
+    yield from _practised(shop, who)
+    yield from _sheets(shop, who)
+
+
+def _common(table: str, row: Stored) -> dict[str, Any]:
+    return {
+        "id": row_id(table, row),
+        "person": str(row["person"]),
+        "seen_on": row["seen_on"],
+        "recorded_at": row["recorded_at"],
+        "moment": row.get("moment"),
+    }
+
+
+def _practised(shop: Shop, who: dict[str, int]) -> Iterator[Event]:
+    """The first practice of each person and skill: more of them change no standing."""
+    met: set[tuple[int, str]] = set()
+    for row in shop.rows("practice", **who):
+        if (row["person"], row["skill"]) not in met:
+            met.add((row["person"], row["skill"]))
+            yield e.Practice(**_common("practice", row), skill=row["skill"])
+
+
+def _sheets(shop: Shop, who: dict[str, int]) -> Iterator[Event]:
+    """Sheets, and the signatures under those that were first observed."""
+    for row in shop.rows("sheet", **who):
+        signed = str(row["done_by"]) if row["outcome"] == "signed" else ""
+        yield _sheet(row, _common("sheet", row), row["outcome"], signed)
+        if row["outcome"] == "observed":
+            for name in shop.rows("signature", sheet=row["id"]):
+                common = {**_common("sheet", row), "id": row_id("signature", name), "recorded_at": name["recorded_at"]}
+                yield _sheet(row, common, "signed", str(name["done_by"]))
+
+
+def _sheet(row: Stored, common: dict[str, Any], outcome: e.Outcome, signed_by: str) -> Event:
+    return e.Sheet(
+        **common,
+        skill=row["skill"],
+        outcome=outcome,
+        signed_by=signed_by,
+        material=row["material"],
+        family=row["family"],
+        ratio=row["ratio"],
+        terms=terms_from(row["terms"]),
+    )
+
+
+def _result(row: Stored, common: dict[str, Any]) -> Event:
+    return e.CheckResult(
+        **common,
+        skill=row["skill"],
+        passed=row["passed"],
+        critical_missed=row["critical_missed"],
+        form=row["kind"],
+        terms=terms_from(row["terms"]),
+    )
+
+
+def _remark(row: Stored, common: dict[str, Any]) -> Event:
+    return e.Remark(
+        **common,
+        check=f"results:{row['result']}",
+        passed=row["passed"],
+        critical_missed=row["critical_missed"],
+        signed_by=str(row["done_by"]) if row["signed"] else "",
+    )
+
+
+def _withdrawal(row: Stored, common: dict[str, Any]) -> Event:
+    return e.Withdrawal(**common, skill=row["skill"], reason=row["note"])
+
+
+def _withdrawal_end(row: Stored, common: dict[str, Any]) -> Event:
+    return e.WithdrawalEnd(
+        **common, withdrawal=f"withdrawal:{row['withdrawal']}", reason=row["note"], restores=row["restores"]
+    )
+
+
+def _proof(row: Stored, common: dict[str, Any]) -> Event:
+    return e.OutsideProof(
+        **common, kind=row["kind"], until=row["until"], seen_by=str(row["paper_seen_by"]), detail=row["detail"] or ""
+    )
+
+
+def _entitlement(row: Stored, common: dict[str, Any]) -> Event:
+    return e.Entitlement(
+        **common,
+        skill=row["skill"],
+        starts=row["starts"],
+        until=row["until"],
+        basis=row["basis"],
+        founding=row["founding"],
+        granted_by=str(row["done_by"] or ""),
+    )
+
+
+def _entitlement_end(row: Stored, common: dict[str, Any]) -> Event:
+    return e.EntitlementEnd(**common, entitlement=f"entitlement:{row['entitlement']}", reason=row["note"])
+
+
+def _struck(row: Stored, common: dict[str, Any]) -> Event:
+    return e.Struck(**common, row=f"{row['of_table']}:{row['of_row']}", reason=row["note"])
+
+
+_PLAIN: dict[str, Callable[[Stored, dict[str, Any]], Event]] = {
+    "result": _result,
+    "remark": _remark,
+    "withdrawal": _withdrawal,
+    "withdrawal_end": _withdrawal_end,
+    "outside_proof": _proof,
+    "entitlement": _entitlement,
+    "entitlement_end": _entitlement_end,
+    "strike": _struck,
+}
+"""Each table of evidence that standing reads row by row, with what makes an event of a row."""

@@ -1,0 +1,157 @@
+"""A check as drawn for one person: questions, variants and order of options, on record before the first is shown."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from quizkit.pack.model import Module, Pack
+from quizkit.pack.variant import Graded, Variant
+from quizkit.quiz.form import Candidate, FormError, draw
+from quizkit.quiz.walk import keyed
+from quizkit.shop import asking
+from quizkit.shop.gates import topics_of
+from quizkit.shop.handle import Shop, Stored
+from quizkit.shop.packs import current_hash, current_pack, for_check, module_of, pack_of, settings, zone_of
+from quizkit.shop.people import PersonView, day_at
+from quizkit.shop.refusal import Forbidden, Refusal, Unknown
+from quizkit.shop.terms import stretch
+from quizkit.shop.walks import next_for
+from quizkit.words import _
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One question of a form with the latest answer typed to it."""
+
+    stored: Stored
+    variant: Variant
+    typed: Mapping[str, str]
+    answered: bool
+
+    @property
+    def number(self) -> int:
+        """Its place in the form, from 1."""
+        return int(self.stored["item"])
+
+    def graded(self) -> Graded:
+        """The verdict on the latest answer."""
+        return self.variant.grade(self.typed)
+
+
+def draw_form(
+    shop: Shop,
+    person: PersonView,
+    skill: str,
+    kind: str,
+    now: dt.datetime,
+    help: str = "",
+    helper: str = "",
+    language: str = "",
+    paper: bool = False,
+    by: int | None = None,
+) -> int:
+    """Draw a form and record it whole. Refuses where a topic is short of questions that the shop's shelf can fill."""
+    pack, day = current_pack(shop), day_at(shop, person, now)
+    module = module_of(pack, skill)
+    count = len(shop.rows("form", person=person.person, skill=skill))
+    key = keyed("form", person.person, skill, count)
+    try:
+        chosen = draw(_candidates(shop, pack, module, person.person, day), topics_of(module, kind), key)
+    except FormError as error:
+        raise Refusal(_("This check cannot be drawn: {why}").format(why=error), _("tell a trainer")) from None
+    form = shop.add(
+        "form",
+        by=by or person.person,
+        seen_on=day,
+        person=person.person,
+        skill=skill,
+        kind=kind,
+        pack=current_hash(shop),
+        language=language or person.language,
+        help=help or None,
+        helper=helper or None,
+        site=person.site,
+        zone=zone_of(shop, person.site),
+        closes_at=None if paper else now + stretch(module.scheme.check.open_for),
+        paper=paper,
+        note=None,
+    )
+    for item, name in enumerate(chosen, 1):
+        question = pack.question(name)
+        number = next_for(shop, pack, person.person, question, day)
+        shop.add(
+            "form_item",
+            by=by or person.person,
+            seen_on=day,
+            form=form,
+            item=item,
+            question=name,
+            question_hash=asking.question_hash(question),
+            variant=number,
+            ordering=asking.arrangement(question, "check", form, item),
+            critical=asking.is_critical(question),
+        )
+    return form
+
+
+def _candidates(shop: Shop, pack: Pack, module: Module, person: int, day: dt.date) -> list[Candidate]:
+    """The questions that a check may ask, those left out that the shelf cannot fill today."""
+    met: Counter[str] = Counter()
+    for form in shop.rows("form", person=person, skill=module.scheme.skill):
+        met.update(row["question"] for row in shop.rows("form_item", form=form["id"]))
+    return [
+        Candidate(one.id, one.topic, asking.is_critical(one), len(one.parts), met[one.id])
+        for one in for_check(module)
+        if next_for(shop, pack, person, one, day) is not None
+    ]
+
+
+def form_of(shop: Shop, form: int, person: int | None = None) -> Stored:
+    """A form; with `person` it must be theirs. Raises Unknown and Forbidden."""
+    stored = shop.get("form", form)
+    if person is not None and stored["person"] != person:
+        raise Forbidden(_("This is somebody else's check"), _("go back to your own ticket"))
+    return stored
+
+
+def result_of(shop: Shop, form: int) -> Stored | None:
+    """The result of a form, None while it is open."""
+    return shop.row("result", form=form)
+
+
+def items_of(shop: Shop, form: Stored) -> tuple[Item, ...]:
+    """The questions of a form in order, each with its latest answer."""
+    latest = {row["item"]: row for row in shop.rows("answer", form=form["id"])}
+    pack = pack_of(shop, form["pack"])
+    return tuple(_item(pack, row, latest.get(row["item"])) for row in _sorted(shop, form))
+
+
+def item_of(shop: Shop, form: Stored, number: int) -> Item:
+    """One question of a form with its latest answer. Raises Unknown."""
+    rows = shop.rows("form_item", form=form["id"], item=number)
+    if not rows:
+        raise Unknown(_("This check has no question {number}").format(number=number), _("go back to the list"))
+    return _item(pack_of(shop, form["pack"]), rows[0], shop.row("answer", form=form["id"], item=number))
+
+
+def _sorted(shop: Shop, form: Stored) -> list[Stored]:
+    return sorted(shop.rows("form_item", form=form["id"]), key=lambda row: int(row["item"]))
+
+
+def _item(pack: Pack, row: Stored, answer: Stored | None) -> Item:
+    variant = asking.variant_of(pack, row["question"], row["variant"], row["ordering"])
+    typed = answer["typed"] if answer else {}
+    return Item(row, variant, typed, any(text.strip() for text in typed.values()))
+
+
+def module_of_form(shop: Shop, form: Stored) -> Module:
+    """The module of a form, as it was when the form was drawn."""
+    return module_of(pack_of(shop, form["pack"]), form["skill"])
+
+
+def decimal_mark(shop: Shop) -> str:
+    """The shop's decimal mark."""
+    return settings(shop).mark

@@ -1,0 +1,181 @@
+"""What stands before a check: needs, a clearance that still holds, waits that double, a talk after two fails."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from quizkit.arith import ceil
+from quizkit.pack.model import Module, Pack
+from quizkit.pack.shown import day as day_words
+from quizkit.shop.handle import Shop, Stored
+from quizkit.shop.packs import for_check, scheme_of
+from quizkit.shop.standings import passed_waiting
+from quizkit.shop.terms import stretch
+from quizkit.standing.dates import days_after
+from quizkit.standing.record import Record
+from quizkit.standing.standing import standing_of
+from quizkit.words import _
+
+TALK_AFTER = 2
+"""Failed checks in a row before a trainer must have talked it over."""
+
+
+@dataclass(frozen=True, slots=True)
+class CheckGate:
+    """Whether a check may start, and if not why; what it would ask. `open_form` is one not handed in yet (or 0)."""
+
+    may: bool
+    why: tuple[str, ...]
+    until: dt.datetime | None
+    open_form: int
+    answered: int
+    items: int
+    kind: str
+    questions: int
+    marks: int
+    pass_mark: str
+    fails: int
+    talk_needed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Fails:
+    """The checks failed in a row: how many, when the wait after the last ends, whether a talk is still owed."""
+
+    count: int
+    until: dt.datetime | None
+    talk_needed: bool
+    last: Stored | None
+
+
+def fails_of(shop: Shop, module: Module, person: int) -> Fails:
+    """The checks of a module that a person failed since the last pass.
+
+    The wait doubles with each; a trainer's lifting after the last one ends it. From the second on a talk recorded
+    after the last one is asked for.
+    """
+    skill, run = module.scheme.skill, list[Stored]()
+    for row in shop.rows("result", person=person, skill=skill):
+        run = [] if row["passed"] else [*run, row]
+    if not run:
+        return Fails(0, None, False, None)
+    last = run[-1]
+    until = last["recorded_at"] + stretch(module.scheme.check.wait) * (1 << min(len(run) - 1, 16))
+    if shop.rows("lift", result=last["id"]):
+        until = None
+    talked = any(row["result"] == last["id"] for row in shop.rows("talk", person=person, skill=skill))
+    return Fails(len(run), until, len(run) >= TALK_AFTER and not talked, last)
+
+
+def open_form(shop: Shop, person: int, skill: str) -> Stored | None:
+    """The form that a person began and has not handed in, or None."""
+    last = shop.row("form", person=person, skill=skill)
+    return None if last is None or shop.row("result", form=last["id"]) is not None else last
+
+
+def kind_of_check(shop: Shop, found: Record, module: Module) -> str:
+    """Which check is due: a renewal while lapsing, a difference check where a product changed, else the full one."""
+    skill = module.scheme.skill
+    word = standing_of(found, scheme_of(shop), skill).word
+    if word == "lapsing":
+        return "renewal"
+    change = differs(shop, int(found.person), skill)
+    if word == "cleared" and change is not None and not change.checked:
+        return "difference"
+    return "full"
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """A large change of a product that somebody was seen to use: what is asked of them, and by when."""
+
+    change: int
+    material: str
+    skill: str
+    until: dt.date | None
+    checked: bool
+
+
+def differs(shop: Shop, person: int, skill: str) -> Difference | None:
+    """The latest large change of product that asks this person for a short check or a new sheet in a skill."""
+    sheets = [row for row in shop.rows("sheet", person=person, skill=skill) if row["outcome"] != "refused"]
+    passed = [row for row in shop.rows("result", person=person, skill=skill) if row["passed"]]
+    for mark in shop.rows("product_mark", size="large", newest=True):
+        material = shop.get("product_change", mark["product_change"])["material"]
+        used = [row for row in sheets if row["material"] == material]
+        before = [row for row in used if row["id"] < mark["id"]]
+        checked = any(row["id"] > mark["id"] for row in passed)
+        if before and not (checked and len(used) > len(before)):
+            return Difference(mark["product_change"], material, skill, mark["until"], checked)
+    return None
+
+
+def topics_of(module: Module, kind: str) -> dict[str, int]:
+    """How many questions of each topic a check of a kind asks; a difference check is as long as a renewal."""
+    check = module.scheme.check
+    return dict(check.topics if kind == "full" else check.renewal)
+
+
+def reasons(shop: Shop, found: Record, module: Module, fails: Fails, now: dt.datetime) -> tuple[str, ...]:
+    """Why a check may not start now, each in words; nothing where it may."""
+    scheme, skill = scheme_of(shop), module.scheme.skill
+    own = standing_of(found, scheme, skill)
+    why = [
+        _("{name} comes first: it must be cleared").format(name=scheme.skill_title(need))
+        for need in module.scheme.needs
+        if not standing_of(found, scheme, need).clear
+    ]
+    waiting = passed_waiting(found, scheme, skill)
+    if own.word == "withdrawn":
+        why.append(_("the clearance is withdrawn: talk to the manager"))
+    elif waiting is not None:
+        why.append(_("the check is passed: a trainer's sheet is next"))
+    elif own.word == "check passed":
+        why.append(_("the check is passed, and so is the sheet"))
+    elif own.word == "cleared" and kind_of_check(shop, found, module) == "full":
+        opens = days_after(own.until or found.on, -scheme.lapsing)
+        why.append(_("cleared: the renewal opens on {day}").format(day=day_words(opens)))
+    if fails.until is not None and fails.until > now:
+        why.append(_("the wait after the last check is not over"))
+    if fails.talk_needed:
+        why.append(_("a trainer talks it over with you first"))
+    return tuple(why)
+
+
+def gate(shop: Shop, pack: Pack, module: Module, person: int, found: Record, now: dt.datetime) -> CheckGate:
+    """What stands before a person's next check in a module."""
+    fails, current = fails_of(shop, module, person), open_form(shop, person, module.scheme.skill)
+    kind = current["kind"] if current else kind_of_check(shop, found, module)
+    topics = topics_of(module, kind)
+    marks = least_marks(module, topics)
+    why = () if current else reasons(shop, found, module, fails, now)
+    items = shop.rows("form_item", form=current["id"]) if current else []
+    return CheckGate(
+        may=not why,
+        why=why,
+        until=fails.until if fails.until and fails.until > now else None,
+        open_form=current["id"] if current else 0,
+        answered=len({row["item"] for row in shop.rows("answer", form=current["id"])}) if current else 0,
+        items=len(items),
+        kind=kind,
+        questions=sum(topics.values()),
+        marks=marks,
+        pass_mark=pass_words(module, marks),
+        fails=fails.count,
+        talk_needed=fails.talk_needed,
+    )
+
+
+def pass_words(module: Module, marks: int) -> str:
+    """What has to be reached: '20 of 24'."""
+    need = int(ceil(module.scheme.check.pass_mark * marks))
+    return _("{need} of {marks}").format(need=need, marks=marks)
+
+
+def least_marks(module: Module, topics: dict[str, int]) -> int:
+    """The fewest marks that a check with these topics can have."""
+    total = 0
+    for topic, count in topics.items():
+        total += sum(sorted(len(one.parts) for one in for_check(module) if one.topic == topic)[:count])
+    return total

@@ -1,0 +1,215 @@
+"""An open shop: one file of records, and the deeds on it, each one transaction."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from types import TracebackType
+from typing import Any
+
+from quizkit.records.clock import moment_of
+from quizkit.records.errors import RecordsError, RowRefused
+from quizkit.records.opening import open_records
+from quizkit.records.packs import load_pack
+from quizkit.records.private import keep_photo, keep_text, photo_of, text_of
+from quizkit.records.store import Records
+from quizkit.shop.refusal import Refusal, StoreTrouble, Unknown
+from quizkit.words import _
+
+Stored = Mapping[str, Any]
+"""A row as the deeds read it: dates, moments, truths and lists in place of their texts, notes in place of hashes."""
+
+_JSON = frozenset(
+    [
+        "changes",
+        "ordering",
+        "typed",
+        "givens",
+        "verdict",
+        "terms",
+        "seen",
+        "measures",
+        "judged",
+        "skills",
+        "figures",
+        "old_row",
+        "new_row",
+    ]
+)
+_DAYS = frozenset(["seen_on", "until", "starts", "valid_until", "done_on", "left_on"])
+_MOMENTS = frozenset(["recorded_at", "closes_at", "started_at", "touched_at", "saved_at", "tried_at", "read_at"])
+_TRUTHS = frozenset(
+    [
+        "passed",
+        "critical_missed",
+        "by_itself",
+        "founding",
+        "late",
+        "restores",
+        "upheld",
+        "signed",
+        "paper",
+        "unread",
+        "critical",
+        "was_right",
+    ]
+)
+_PRIVATE = frozenset(["note", "basis", "helper"])
+LONGEST_NOTE = 2000
+PHOTO_TYPES = {b"\xff\xd8\xff": "image/jpeg", b"\x89PNG\r\n\x1a\n": "image/png"}
+LARGEST_PHOTO = 5 * 1024 * 1024
+
+
+class Shop:
+    """A shop's file, open for one thread. A context manager that closes itself."""
+
+    def __init__(self, records: Records) -> None:
+        self.records = records
+        self._inside = False
+
+    def __enter__(self) -> Shop:
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, at: TracebackType | None) -> None:
+        self.close()
+
+    @property
+    def path(self) -> Path:
+        """Where the file lies."""
+        return self.records.path
+
+    def close(self) -> None:
+        """Close the file."""
+        self.records.close()
+
+    @contextmanager
+    def deed(self, now: dt.datetime) -> Iterator[None]:
+        """One deed: all of it is written or nothing. A deed within a deed is part of it."""
+        if self._inside:
+            yield
+            return
+        self._inside = True
+        try:
+            with told(), self.records.transaction(now):
+                yield
+        finally:
+            self._inside = False
+
+    def rows(self, table: str, /, **asked: Any) -> list[Stored]:
+        """The rows whose columns equal what is given, oldest first (`after`, `newest`, `limit`: see `Records.rows`)."""
+        with told():
+            return [self._read(row) for row in self.records.rows(table, **asked)]
+
+    def row(self, table: str, /, **equals: Any) -> Stored | None:
+        """The newest row whose columns equal what is given, or None."""
+        with told():
+            row = self.records.row(table, **equals)
+            return None if row is None else self._read(row)
+
+    def count(self, table: str, /, **equals: Any) -> int:
+        """How many rows have columns that equal what is given."""
+        with told():
+            return self.records.count(table, **equals)
+
+    def get(self, table: str, number: int | str) -> Stored:
+        """A row by its number. Raises Unknown where there is none."""
+        text = str(number)
+        row = self.row(table, id=int(text)) if text.isascii() and text.isdigit() and len(text) < 19 else None
+        if row is None:
+            raise Unknown(_("There is no such record ({number})").format(number=text[:20]), _("go back and look again"))
+        return row
+
+    def add(self, table: str, /, *, by: int | None, seen_on: dt.date, about: int | None = None, **values: Any) -> int:
+        """Add a row of evidence and give its number; only inside a deed.
+
+        Lists and objects are kept as JSON. Notes are kept apart, to go with the person they are about: `about`, or the
+        row's own `person`.
+        """
+        person = values.get("person", about)
+        ready = {column: self._kept(column, value, person) for column, value in values.items()}
+        return self.records.add(table, seen_on=seen_on, done_by=by, **ready)
+
+    def pack_body(self, hash: str) -> bytes | None:
+        """The bytes of a published pack, or None."""
+        with told():
+            return load_pack(self.records, hash)
+
+    def photo(self, key: str) -> tuple[bytes, str] | None:
+        """A kept photo with its type, or None where it has been erased."""
+        with told():
+            return photo_of(self.records, key)
+
+    def keep_photo(self, body: bytes, person: int) -> str:
+        """Keep a photo and give the key that evidence holds. Refuses what is no photo, and what is too large."""
+        mime = next((mime for start, mime in PHOTO_TYPES.items() if body.startswith(start)), "")
+        if not mime:
+            raise Refusal(_("This file is not a photo"), _("send a JPEG or PNG picture"))
+        if len(body) > LARGEST_PHOTO:
+            raise Refusal(_("This photo is too large"), _("send one of at most 5 MB"))
+        return keep_photo(self.records, body, mime, person=person)
+
+    def _kept(self, column: str, value: Any, person: int | None) -> Any:
+        if column in _JSON:
+            return json.dumps(value, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+        if column in _PRIVATE and value is not None:
+            return keep_text(self.records, note(value), person=person)
+        return value
+
+    def _read(self, row: dict[str, Any]) -> Stored:
+        return {column: self._value(column, value) for column, value in row.items()}
+
+    def _value(self, column: str, value: Any) -> Any:
+        if value is None:
+            return "" if column in _PRIVATE else None
+        if column in _TRUTHS:
+            return bool(value)
+        if column in _DAYS:
+            return dt.date.fromisoformat(value)
+        if column in _MOMENTS:
+            return moment_of(value) if value else None
+        if column in _JSON:
+            return json.loads(value)
+        if column in _PRIVATE:
+            return text_of(self.records, value) or _("(erased)")
+        return value
+
+
+def note(text: str, needed: bool = False) -> str:
+    """A free note as it is kept: trimmed, of bearable length. Refuses one that is missing where it is `needed`."""
+    tidy = "\n".join(line.rstrip() for line in text.strip().splitlines())
+    if needed and not tidy:
+        raise Refusal(_("The reason is missing"), _("say in a few words why"))
+    if len(tidy) > LONGEST_NOTE:
+        raise Refusal(_("This note is too long"), _("keep it to {count} characters").format(count=LONGEST_NOTE))
+    return tidy
+
+
+@contextmanager
+def told() -> Iterator[None]:
+    """Turn what goes wrong in the file into what a person is told."""
+    try:
+        yield
+    except RowRefused as error:
+        raise Refusal(error.what, error.mend) from error
+    except RecordsError as error:
+        raise StoreTrouble(error.what, error.mend) from error
+
+
+def open_shop(path: str | Path, *, create: bool = False) -> Shop:
+    """Open a shop's file; with `create` a new one is made where there is none. Raises StoreTrouble."""
+    with told():
+        return Shop(open_records(Path(path), create=create))
+
+
+def chosen(values: Sequence[str], value: str, what: str) -> str:
+    """A value that must be one of some. Raises Unknown, naming them."""
+    if value not in values:
+        known = ", ".join(values)
+        raise Unknown(
+            _("There is no {what} '{value}'").format(what=what, value=value[:40]),
+            _("choose one of: {known}").format(known=known),
+        )
+    return value

@@ -1,0 +1,134 @@
+"""The packs of a shop: the one in force, and every earlier one by its hash; kept in memory once read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+
+from quizkit.pack.codec import from_json
+from quizkit.pack.model import Lesson, Module, Pack, Question
+from quizkit.pack.scheme import Scheme
+from quizkit.shop.handle import Shop
+from quizkit.shop.refusal import Refusal, Unknown
+from quizkit.shop.terms import standing_scheme
+from quizkit.standing import scheme as standing
+from quizkit.words import _
+
+_READ: dict[str, Pack] = {}
+"""Packs by hash. A pack never changes, so what was read once serves every later request of this process."""
+
+
+@dataclass(frozen=True, slots=True)
+class SiteView:
+    """A place of the shop."""
+
+    id: str
+    title: str
+    zone: str
+
+
+def remember(hash: str, pack: Pack) -> None:
+    """Keep a pack that was just published or read."""
+    _READ[hash] = pack
+
+
+def pack_of(shop: Shop, hash: str) -> Pack:
+    """The pack of a hash, as it was published. Raises Unknown where this shop never published it."""
+    if hash not in _READ:
+        body = shop.pack_body(hash)
+        if body is None:
+            raise Unknown(_("This shop never published a pack {hash}").format(hash=hash[:12]))
+        remember(hash, from_json(Pack, body))
+    return _READ[hash]
+
+
+def current_hash(shop: Shop) -> str:
+    """The hash of the pack in force. Refuses where nothing has been published."""
+    last = shop.row("publication")
+    if last is None:
+        raise Refusal(_("Nothing has been published here yet"), _("compile the content and publish it first"))
+    return str(last["pack"])
+
+
+def current_pack(shop: Shop) -> Pack:
+    """The pack in force. Refuses where nothing has been published."""
+    return pack_of(shop, current_hash(shop))
+
+
+def settings(shop: Shop) -> Scheme:
+    """The settings of the shop in force."""
+    return current_pack(shop).scheme
+
+
+def shop_name(shop: Shop) -> str:
+    """What the shop is called; 'quizkit' before anything is published."""
+    return settings(shop).name if shop.row("publication") else "quizkit"
+
+
+def sites(shop: Shop) -> tuple[SiteView, ...]:
+    """The places of the shop."""
+    return tuple(SiteView(site.id, site.title, site.zone) for site in settings(shop).sites)
+
+
+def zone_of(shop: Shop, site: str) -> str:
+    """The zone of a site; the shop's where the settings no longer name the site."""
+    scheme = settings(shop)
+    return next((one.zone for one in scheme.sites if one.id == site), scheme.zone)
+
+
+@lru_cache(maxsize=16)
+def _scheme(hash: str) -> standing.Scheme:
+    pack = _READ[hash]
+    return standing_scheme(pack.scheme, [module.scheme for module in pack.modules])
+
+
+def scheme_of(shop: Shop) -> standing.Scheme:
+    """What standing asks of this shop, by the pack in force."""
+    current_pack(shop)
+    return _scheme(current_hash(shop))
+
+
+def module_of(pack: Pack, skill: str) -> Module:
+    """The module of a skill. Raises Unknown."""
+    for module in pack.modules:
+        if module.scheme.skill == skill:
+            return module
+    known = ", ".join(module.scheme.skill for module in pack.modules)
+    raise Unknown(_("There is no skill '{skill}'").format(skill=skill), _("the shop has: {known}").format(known=known))
+
+
+def module_named(pack: Pack, name: str) -> Module:
+    """A module by its id, or by its skill. Raises Unknown."""
+    return next((module for module in pack.modules if module.id == name), None) or module_of(pack, name)
+
+
+def question_of(pack: Pack, name: str) -> Question:
+    """A question by its full id. Raises Unknown."""
+    try:
+        return pack.question(name)
+    except KeyError:
+        raise Unknown(_("There is no question '{name}'").format(name=name), _("go back to the lesson")) from None
+
+
+def lesson_of(module: Module, name: str) -> Lesson:
+    """A lesson by its id, with or without the module's name before it. Raises Unknown."""
+    for lesson in module.lessons:
+        if name in (lesson.id, lesson.id.removeprefix(f"{module.id}/")):
+            return lesson
+    raise Unknown(_("There is no lesson '{name}'").format(name=name), _("go back to the module"))
+
+
+def lesson_with(module: Module, question: str) -> Lesson | None:
+    """The lesson in which a question stands, or None."""
+    return next((lesson for lesson in module.lessons if question in lesson.questions), None)
+
+
+def for_practice(module: Module) -> Iterator[Question]:
+    """The questions that practice may ask."""
+    return (question for question in module.questions if question.use != "check")
+
+
+def for_check(module: Module) -> Iterator[Question]:
+    """The questions that a check may ask."""
+    return (question for question in module.questions if question.use != "practice")

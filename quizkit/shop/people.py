@@ -1,0 +1,132 @@
+"""The people of a shop: who works here, in which role and where; who joins, changes and leaves."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from quizkit.shop import secret as secrets
+from quizkit.shop.handle import Shop, Stored
+from quizkit.shop.packs import settings, zone_of
+from quizkit.shop.refusal import Forbidden, Refusal, Unknown
+from quizkit.standing.dates import local_day
+from quizkit.words import _
+
+LONGEST_NAME = 80
+
+
+@dataclass(frozen=True, slots=True)
+class PersonView:
+    """A person: number, name (a number in words once they have left), role and site."""
+
+    person: int
+    name: str
+    role: str
+    site: str
+    site_title: str
+    language: str
+    left: dt.date | None
+
+
+@dataclass(frozen=True, slots=True)
+class RosterRow:
+    """A row of the roster by which people sign in."""
+
+    person: int
+    name: str
+    role: str
+    site: str
+    site_title: str
+    secret_kind: str
+
+
+def person_view(shop: Shop, person: int) -> PersonView:
+    """One person. Raises Unknown."""
+    stored = shop.row("person", number=person)
+    if stored is None:
+        raise Unknown(_("There is no person with the number {number}").format(number=person), _("look in the roster"))
+    return _view(shop, stored)
+
+
+def people(shop: Shop, *, with_left: bool = False) -> tuple[PersonView, ...]:
+    """Everybody, by name; who has left only if asked for."""
+    views = [_view(shop, stored) for stored in shop.rows("person")]
+    return tuple(
+        sorted(
+            (one for one in views if with_left or one.left is None), key=lambda one: (one.name.casefold(), one.person)
+        )
+    )
+
+
+def roster(shop: Shop, find: str = "") -> tuple[RosterRow, ...]:
+    """Who can sign in, by name; with `find` those whose name holds each of its words."""
+    words = find.casefold().split()
+    return tuple(
+        RosterRow(
+            one.person,
+            one.name,
+            one.role,
+            one.site,
+            one.site_title,
+            "PIN" if secrets.needs_pin(one.role) else "passphrase",
+        )
+        for one in people(shop)
+        if all(word in one.name.casefold() for word in words)
+    )
+
+
+def here(shop: Shop, person: int) -> PersonView:
+    """One person who still works here. Refuses for one who has left."""
+    view = person_view(shop, person)
+    if view.left is not None:
+        raise Refusal(_("{name} has left the shop").format(name=view.name), _("nothing can be added to this record"))
+    return view
+
+
+def day_at(shop: Shop, person: PersonView, now: dt.datetime) -> dt.date:
+    """The day it is at a person's site."""
+    return local_day(now, zone_of(shop, person.site))
+
+
+def manager(shop: Shop, by: int) -> PersonView:
+    """The person behind `by`, who must be a manager."""
+    return _one_of(shop, by, ("manager",), _("Only a manager may do this"))
+
+
+def trainer(shop: Shop, by: int) -> PersonView:
+    """The person behind `by`, who must be a trainer or a manager."""
+    return _one_of(shop, by, ("trainer", "manager"), _("Only a trainer or a manager may do this"))
+
+
+def may_see(shop: Shop, viewer: int, person: int) -> PersonView:
+    """The person behind `viewer`: `person` themselves, a trainer or a manager; nobody else sees a person's record."""
+    view = person_view(shop, viewer)
+    if viewer != person and (view.left or view.role not in ("trainer", "manager")):
+        raise Forbidden(_("This is somebody else's record"), _("ask a trainer or a manager"))
+    return view
+
+
+def not_oneself(by: int, person: int) -> None:
+    """Refuse a deed that nobody may do for themselves."""
+    if by == person:
+        raise Forbidden(_("Nobody does this for themselves"), _("ask another trainer or manager"))
+
+
+def _one_of(shop: Shop, by: int, roles: tuple[str, ...], what: str) -> PersonView:
+    view = person_view(shop, by)
+    if view.left or view.role not in roles:
+        raise Forbidden(what, _("sign in as somebody who may"))
+    return view
+
+
+def _view(shop: Shop, stored: Stored) -> PersonView:
+    titles = {site.id: site.title for site in settings(shop).sites} if shop.row("publication") else {}
+    return PersonView(
+        person=stored["number"],
+        name=stored["name"] or _("Person {number}").format(number=stored["number"]),
+        role=stored["role"],
+        site=stored["site"],
+        site_title=titles.get(stored["site"]) or str(stored["site"]),
+        language=stored["language"],
+        left=stored["left_on"],
+    )

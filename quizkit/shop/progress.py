@@ -1,0 +1,133 @@
+"""How far practice has brought a person, topic by topic, and which question helps most next."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from quizkit.pack.model import Module, Pack, Question
+from quizkit.pack.scheme import Practice
+from quizkit.quiz.walk import keyed, shuffled
+from quizkit.shop.handle import Shop, Stored
+from quizkit.shop.packs import for_practice, settings
+from quizkit.shop.terms import stretch
+from quizkit.words import _
+
+TENTHS = 10
+
+
+@dataclass(frozen=True, slots=True)
+class TopicState:
+    """Where somebody is with a topic: the estimate of mastery (0 to 1), when it comes again, how often it was met."""
+
+    topic: str
+    known: float
+    met: int
+    due: dt.datetime | None
+    solid: bool
+
+    def word(self, now: dt.datetime) -> str:
+        """ "solid", "shaky", "due" or "not yet shown"."""
+        if not self.met:
+            return "not yet shown"
+        if not self.solid:
+            return "shaky"
+        return "due" if self.due is not None and self.due <= now else "solid"
+
+
+def topic_states(shop: Shop, person: int, module: Module) -> tuple[TopicState, ...]:
+    """Where a person is with each topic of a module that practice can reach."""
+    rows = shop.rows("practice", person=person, skill=module.scheme.skill)
+    topics = {one.id: one.topic for one in module.questions}
+    scheme = settings(shop).practice
+    return tuple(
+        _state(topic, [row for row in rows if topics.get(row["question"]) == topic], scheme)
+        for topic in dict.fromkeys(one.topic for one in for_practice(module))
+    )
+
+
+def _state(topic: str, rows: Sequence[Stored], scheme: Practice) -> TopicState:
+    """Knowledge tracing over the answers to a topic (Corbett and Anderson 1995); growing gaps once solid."""
+    known, level, due = float(scheme.known), 0, None
+    gaps = [stretch(gap) for gap in scheme.again]
+    for row in rows:
+        right, moment = is_right(row), row["recorded_at"]
+        known = _traced(known, right, scheme)
+        if not right:
+            level, due = 0, moment + gaps[0] if known >= scheme.solid else None
+        elif known >= scheme.solid and (due is None or moment >= due):
+            level = min(level + 1, len(gaps)) if due is not None else 0
+            due = moment + gaps[min(level, len(gaps) - 1)]
+    return TopicState(topic, known, len(rows), due, known >= scheme.solid)
+
+
+def _traced(known: float, right: bool, scheme: Practice) -> float:
+    slips, guesses, learns = float(scheme.slips), float(scheme.guesses), float(scheme.learns)
+    knew, lucky = (1 - slips, guesses) if right else (slips, 1 - guesses)
+    after = known * knew / (known * knew + (1 - known) * lucky)
+    return after + (1 - after) * learns
+
+
+def is_right(row: Stored) -> bool:
+    """Whether an answer on record earned every mark."""
+    return bool(row["marks"] == row["out_of"])
+
+
+def missed(shop: Shop, person: int, skill: str) -> tuple[str, ...]:
+    """The questions that a person last answered wrong, longest ago first."""
+    last: dict[str, bool] = {}
+    for row in shop.rows("practice", person=person, skill=skill):
+        last.pop(row["question"], None)
+        last[row["question"]] = is_right(row)
+    return tuple(question for question, right in last.items() if not right)
+
+
+def weakest(shop: Shop, person: int, module: Module, pool: Sequence[Question], now: dt.datetime) -> Question:
+    """The question that helps most next: one missed before, else one of the weakest topic, those met least first.
+
+    The one just practised comes again only where there is no other.
+    """
+    rows = shop.rows("practice", person=person, skill=module.scheme.skill)
+    just = rows[-1]["question"] if rows else ""
+    others = [one for one in pool if one.id != just] or list(pool)
+    by_id = {one.id: one for one in others}
+    for name in missed(shop, person, module.scheme.skill):
+        if name in by_id:
+            return by_id[name]
+    states = {state.topic: state for state in topic_states(shop, person, module)}
+    met = Counter(row["question"] for row in rows)
+    mixed = shuffled(others, keyed("practice", person, module.id, len(rows)))
+    return min(mixed, key=lambda one: (_urgency(states[one.topic], now), met[one.id]))
+
+
+def _urgency(state: TopicState, now: dt.datetime) -> tuple[bool, float]:
+    """Shaky topics by their estimate, then due ones, then the rest."""
+    word = state.word(now)
+    return word == "solid", state.known if word != "due" else 1.0
+
+
+def why_asked(shop: Shop, pack: Pack, draw: Stored) -> str:
+    """Why a question was put in front of somebody, in words."""
+    before = [
+        row for row in shop.rows("practice", person=draw["person"], skill=draw["skill"]) if row["id"] < draw["id"]
+    ]
+    same = [row for row in before if row["question"] == draw["question"]]
+    if same and not is_right(same[-1]):
+        return _("You missed this one before. Here it is with new numbers.")
+    if not before:
+        return _("A first one.")
+    return _("New numbers for one you know.") if same else _("One you have not met yet.")
+
+
+def tenths(shop: Shop, person: int, module: Module, now: dt.datetime) -> tuple[int, int, int]:
+    """A module's scale in tenths: solid, due again, not yet shown; they add up to ten."""
+    states = topic_states(shop, person, module)
+    if not states:
+        return 0, 0, TENTHS
+    words = [state.word(now) for state in states]
+    solid = round(TENTHS * words.count("solid") / len(words) + 1e-9)
+    due = round(TENTHS * (words.count("due") + words.count("shaky")) / len(words))
+    solid, due = min(solid, TENTHS), min(due, TENTHS - min(solid, TENTHS))
+    return solid, due, TENTHS - solid - due

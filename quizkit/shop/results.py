@@ -1,0 +1,158 @@
+"""The result of a check: by topic, with the working of what went wrong, and what comes next."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from fractions import Fraction
+
+from quizkit.arith import ceil, nearest
+from quizkit.pack.model import Module, Pack
+from quizkit.pack.variant import Graded
+from quizkit.scoring.marks import show_mark
+from quizkit.shop import asking
+from quizkit.shop.appeals import AppealView, appeals_about
+from quizkit.shop.asking import QuestionView, ToldPart
+from quizkit.shop.forms import Item, form_of, items_of, module_of_form, result_of
+from quizkit.shop.gates import Fails, fails_of
+from quizkit.shop.handing import close_if_overdue
+from quizkit.shop.handle import Shop, Stored
+from quizkit.shop.packs import lesson_with, pack_of
+from quizkit.shop.people import may_see, person_view
+from quizkit.shop.refusal import Refusal
+from quizkit.words import _
+
+
+@dataclass(frozen=True, slots=True)
+class TopicResult:
+    """The marks of one topic; `word` is "solid" at the pass mark or above, else "shaky"."""
+
+    topic: str
+    title: str
+    marks: str
+    out_of: int
+    word: str
+
+
+@dataclass(frozen=True, slots=True)
+class Missed:
+    """A question that cost marks: what was typed, what it was, how it is worked, where it is taught."""
+
+    item: int
+    question: QuestionView
+    parts: tuple[ToldPart, ...]
+    working_html: str
+    lesson: str
+    lesson_title: str
+
+
+@dataclass(frozen=True, slots=True)
+class ResultView:
+    """A check that was handed in. `next` says in words what comes now."""
+
+    form: int
+    person: int
+    name: str
+    skill: str
+    title: str
+    kind: str
+    passed: bool
+    marks: str
+    out_of: int
+    pass_mark: str
+    share: str
+    critical_missed: bool
+    handed_in: dt.datetime
+    by_itself: bool
+    topics: tuple[TopicResult, ...]
+    missed: tuple[Missed, ...]
+    next: str
+    wait_until: dt.datetime | None
+    talk_needed: bool
+    appealable: bool
+    appeals: tuple[AppealView, ...]
+    help: str
+    helper: str
+
+
+def result(shop: Shop, viewer: int, form: int, *, now: dt.datetime) -> ResultView:
+    """The result of a check, for the person themselves, a trainer or a manager. Refuses while it is open."""
+    stored = form_of(shop, form)
+    may_see(shop, viewer, stored["person"])
+    close_if_overdue(shop, stored, now)
+    row = result_of(shop, form)
+    if row is None:
+        raise Refusal(_("This check is still open"), _("go on with it and hand it in"))
+    module, pack = module_of_form(shop, stored), pack_of(shop, stored["pack"])
+    graded = [(one, one.graded()) for one in items_of(shop, stored)]
+    marks, out_of = Fraction(row["marks"]), int(row["out_of"])
+    fails = fails_of(shop, module, stored["person"])
+    waits = fails.until if fails.last is not None and fails.last["id"] == row["id"] else None
+    return ResultView(
+        form=form,
+        person=stored["person"],
+        name=person_view(shop, stored["person"]).name,
+        skill=stored["skill"],
+        title=module.scheme.title,
+        kind=stored["kind"],
+        passed=row["passed"],
+        marks=show_mark(marks, pack.scheme.mark),
+        out_of=out_of,
+        pass_mark=_("{need} of {marks}").format(need=int(ceil(Fraction(row["pass_mark"]) * out_of)), marks=out_of),
+        share=f"{int(nearest(100 * marks / out_of, 1)) if out_of else 0} %",
+        critical_missed=row["critical_missed"],
+        handed_in=row["recorded_at"],
+        by_itself=row["by_itself"],
+        topics=_topics(graded, pack, Fraction(row["pass_mark"])),
+        missed=tuple(_missed(pack, module, one, each) for one, each in graded if not each.right),
+        next=_next(row, module, fails),
+        wait_until=waits if waits is not None and waits > now else None,
+        talk_needed=fails.talk_needed,
+        appealable=viewer == stored["person"],
+        appeals=appeals_about(shop, form=form),
+        help=stored["help"] or "",
+        helper=stored["helper"],
+    )
+
+
+def _topics(graded: list[tuple[Item, Graded]], pack: Pack, pass_mark: Fraction) -> tuple[TopicResult, ...]:
+    totals: dict[str, tuple[Fraction, int]] = {}
+    for one, each in graded:
+        marks, out_of = totals.get(one.variant.question.topic, (Fraction(0), 0))
+        totals[one.variant.question.topic] = (marks + each.marks, out_of + each.out_of)
+    return tuple(
+        TopicResult(
+            topic,
+            topic.replace("-", " "),
+            show_mark(marks, pack.scheme.mark),
+            out_of,
+            "solid" if marks >= pass_mark * out_of else "shaky",
+        )
+        for topic, (marks, out_of) in totals.items()
+    )
+
+
+def _missed(pack: Pack, module: Module, one: Item, graded: Graded) -> Missed:
+    lesson = lesson_with(module, one.variant.question.id)
+    return Missed(
+        item=one.number,
+        question=asking.question_view(pack, one.variant, one.typed),
+        parts=asking.told_parts(one.variant, graded, one.typed),
+        working_html=graded.working,
+        lesson=lesson.id if lesson else "",
+        lesson_title=lesson.title if lesson else "",
+    )
+
+
+def _next(row: Stored, module: Module, fails: Fails) -> str:
+    if row["passed"]:
+        return (
+            _("Now a trainer watches you do it: ask for the sheet.") if module.scheme.practical else _("You are done.")
+        )
+    if row["critical_missed"]:
+        text = _("A critical question was wrong, and one is enough: it is what hurts someone or fails a bond.")
+    else:
+        text = _("Read again what went wrong below, and practise it.")
+    if fails.talk_needed:
+        return text + " " + _("Then a trainer talks it over with you before the next check.")
+    return text

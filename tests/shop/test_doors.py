@@ -1,0 +1,74 @@
+"""Signing in and out, sessions that end, half-done work that stays."""
+
+import datetime as dt
+
+import pytest
+
+from quizkit import shop as deeds
+from quizkit.shop import Refusal, Waiting
+
+PIN = "2795"
+
+
+def enter(floor, secret=PIN, person=None, address="tablet"):
+    return deeds.sign_in(floor.shop, person or floor.ann, secret, address=address, now=floor.now)
+
+
+def test_the_roster_is_searched_by_the_words_of_a_name(floor) -> None:
+    assert [row.name for row in deeds.roster(floor.shop)] == ["Ann Bly", "Ben Cray", "Mo Hale", "Tess Orr"]
+    found = deeds.roster(floor.shop, "bly an")
+    assert [(row.name, row.secret_kind, row.site_title) for row in found] == [("Ann Bly", "PIN", "North bay")]
+
+
+def test_a_right_pin_opens_a_session_and_signing_out_ends_it(floor) -> None:
+    signed = enter(floor)
+    assert signed.person.name == "Ann Bly"
+    assert deeds.session(floor.shop, signed.token, now=floor.later(minutes=5)).person == floor.ann
+    deeds.sign_out(floor.shop, signed.token, now=floor.now)
+    assert deeds.session(floor.shop, signed.token, now=floor.now) is None
+    assert deeds.session(floor.shop, "no token", now=floor.now) is None
+
+
+def test_a_session_ends_when_idle_and_after_a_shift(floor) -> None:
+    token = enter(floor).token
+    assert deeds.session(floor.shop, token, now=floor.now + dt.timedelta(minutes=31)) is None
+    for _quarter in range(39):
+        assert deeds.session(floor.shop, token, now=floor.later(minutes=15)) is not None
+    assert deeds.session(floor.shop, token, now=floor.later(minutes=16)) is None
+
+
+def test_a_wrong_pin_is_told_and_slows_the_next_tries(floor) -> None:
+    for _try in range(3):
+        with pytest.raises(Refusal, match="not right"):
+            enter(floor, "0000")
+    with pytest.raises(Waiting, match="1 second"):
+        enter(floor)
+    floor.later(seconds=2)
+    assert enter(floor).person.person == floor.ann
+
+
+def test_nobody_signs_in_as_one_who_is_not_there_or_has_left(floor) -> None:
+    with pytest.raises(Refusal, match="not right"):
+        enter(floor, person=999)
+    token = enter(floor).token
+    deeds.leave(floor.shop, floor.ann, by=floor.manager, now=floor.later(minutes=1))
+    assert deeds.session(floor.shop, token, now=floor.now) is None
+    with pytest.raises(Refusal, match="not right"):
+        enter(floor)
+
+
+def test_the_file_holds_no_pin_and_no_token(floor) -> None:
+    token = enter(floor).token
+    floor.shop.records.conn.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    bytes_of_file = floor.path.read_bytes()
+    assert token.encode() not in bytes_of_file
+    assert PIN.encode() not in bytes_of_file.replace(b"27950", b"")
+
+
+def test_half_done_work_is_kept_by_name_and_person(floor) -> None:
+    deeds.keep_draft(floor.shop, floor.ann, "sheet:1", {"a": "2.4", "note": "ä"}, now=floor.now)
+    deeds.keep_draft(floor.shop, floor.ann, "sheet:1", {"a": "2.5"}, now=floor.now)
+    assert deeds.draft(floor.shop, floor.ann, "sheet:1") == {"a": "2.5"}
+    assert deeds.draft(floor.shop, floor.ben, "sheet:1") == {}
+    deeds.drop_draft(floor.shop, floor.ann, "sheet:1", now=floor.now)
+    assert deeds.draft(floor.shop, floor.ann, "sheet:1") == {}
