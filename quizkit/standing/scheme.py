@@ -94,6 +94,22 @@ class Scheme:
         _visit(self, name, done, ())
         return tuple(done)
 
+    def job(self, name: str) -> Job:
+        """A kind of job by its id. Raises SchemeError where there is none."""
+        for job in self.jobs:
+            if job.id == name:
+                return job
+        known = ", ".join(job.id for job in self.jobs)
+        raise SchemeError(_("there is no kind of job '{name}'; the shop has: {known}").format(name=name, known=known))
+
+    def certificate(self, name: str) -> Certificate:
+        """A set of skills by its id. Raises SchemeError where there is none."""
+        for certificate in self.certificates:
+            if certificate.id == name:
+                return certificate
+        known = ", ".join(certificate.id for certificate in self.certificates)
+        raise SchemeError(_("there is no certificate '{name}'; the shop has: {known}").format(name=name, known=known))
+
     def skill_title(self, name: str) -> str:
         """What people call a skill."""
         return self.skill(name).title or name

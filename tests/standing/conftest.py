@@ -73,7 +73,7 @@ class Story:
         outcome: Outcome = "signed",
         family: str = "adhesive",
         ratio: str = "2:1 by volume",
-        signed_by: str = "bo",
+        signed_by: str = "zoe",
         moment: str = "",
     ) -> str:
         base = self._base(day, moment)
