@@ -11,7 +11,22 @@ from quizkit.authoring.notes import Notes
 from quizkit.authoring.source import Stretch
 from quizkit.formula import Formula, is_irrational
 from quizkit.scoring.tolerance import EXACTLY, TO_THE_CENT, Tolerance
-from quizkit.units import DATE, DIFFERENCE, MONEY, NUMBER, PLAIN, TEMPERATURE, Kind, Unit, unit
+from quizkit.units import (
+    AREA,
+    DATE,
+    DIFFERENCE,
+    FLOW,
+    LENGTH,
+    MASS,
+    MONEY,
+    NUMBER,
+    PLAIN,
+    TEMPERATURE,
+    VOLUME,
+    Kind,
+    Unit,
+    unit,
+)
 from quizkit.words import _
 
 _FORM = re.compile(
@@ -35,8 +50,13 @@ class Form:
     style: str = "decimal"
 
 
-def read_form(notes: Notes, tail: Stretch, formula: Formula, kind: Kind) -> Form | None:
-    """Read what follows the formula of an answer of a kind; None, and told, where it cannot stand."""
+def read_form(
+    notes: Notes, place: Stretch, tail: Stretch, formula: Formula, kind: Kind, shown: Unit | None
+) -> Form | None:
+    """Read what follows the formula of an answer; None, and told, where it cannot stand.
+
+    `place` is where the formula stands, `kind` what it gives, `shown` the unit that its givens are in.
+    """
     found = _FORM.fullmatch(tail.text)
     if found is None:
         notes.tell(
@@ -48,7 +68,7 @@ def read_form(notes: Notes, tail: Stretch, formula: Formula, kind: Kind) -> Form
         return None
     if found["date"] or kind == DATE:
         return _date_form(notes, tail, kind, found)
-    asked = _unit(notes, tail, found, kind)
+    asked = _unit(notes, place, tail, found, kind, shown)
     if asked is None:
         return None
     return _with_tolerance(notes, tail, found, asked, formula)
@@ -64,27 +84,50 @@ def _date_form(notes: Notes, tail: Stretch, kind: Kind, found: re.Match[str]) ->
     return Form(None, EXACTLY)
 
 
-def _unit(notes: Notes, tail: Stretch, found: re.Match[str], kind: Kind) -> Unit | None:
+def _unit(
+    notes: Notes, formula: Stretch, tail: Stretch, found: re.Match[str], kind: Kind, shown: Unit | None
+) -> Unit | None:
     """The asked unit; left out, it is that of plain numbers or of money."""
     if not found["unit"]:
         home = {NUMBER: PLAIN, MONEY: unit("$")}.get(kind)
         if home is None:
-            what = _("this formula is {kind}, and the answer names no unit").format(kind=str(kind))
+            what = _("this formula is {kind}, and the answer names no unit").format(kind=_with_unit(kind, shown))
             notes.tell("A02", tail, what, _("write 'in' and the unit behind the formula"))
         return home
-    place = tail.cut(found.start("unit"), found.end("unit"))
-    asked = read_unit(notes, place)
+    asked = read_unit(notes, tail.cut(found.start("unit"), found.end("unit")))
     if asked is None:
         return None
     if kind == DIFFERENCE and asked.kind == TEMPERATURE:
         asked = unit(f"{asked.symbol} apart")
     if asked.kind == kind:
         return asked
-    what = _("the answer wants {wanted} ({unit}), this formula is {kind}").format(
-        wanted=str(asked.kind), unit=asked.symbol, kind=str(kind)
+    what = _("this formula is {kind}, the answer wants {wanted}").format(
+        kind=_with_unit(kind, shown), wanted=_with_unit(asked.kind, asked)
     )
-    notes.tell("Q21", place, what, _("change the unit, or the formula"))
+    notes.tell("Q21", formula, what, _way(kind, asked.kind))
     return None
+
+
+def _with_unit(kind: Kind, shown: Unit | None) -> str:
+    return f"{kind} ({shown.symbol})" if shown is not None and shown.symbol else str(kind)
+
+
+def _way(kind: Kind, wanted: Kind) -> str:
+    """How one usually gets from a kind to another on a bench."""
+    ways = {
+        (LENGTH, VOLUME): _("multiply by a cross-section, such as round_area(width)"),
+        (VOLUME, LENGTH): _("divide by a cross-section, such as round_area(width)"),
+        (AREA, VOLUME): _("multiply by a length or a thickness"),
+        (VOLUME, AREA): _("divide by a length or a thickness"),
+        (LENGTH, AREA): _("multiply by a length, or use a sum such as round_area(width)"),
+        (VOLUME, MASS): _("multiply by a density"),
+        (MASS, VOLUME): _("divide by a density"),
+        (FLOW, VOLUME): _("multiply by a time"),
+        (VOLUME, FLOW): _("divide by a time"),
+    }
+    if kind == NUMBER:
+        return _("a plain number has no unit: multiply by a given that has one")
+    return ways.get((kind, wanted), _("change the unit, or the formula"))
 
 
 def _with_tolerance(notes: Notes, tail: Stretch, found: re.Match[str], asked: Unit, formula: Formula) -> Form | None:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
+from quizkit.authoring.blocks import Block
+from quizkit.authoring.cache import Cache
 from quizkit.authoring.checks import CHECKS
 from quizkit.authoring.diagnostics import Diagnostic, Spot, has_errors, in_order
 from quizkit.authoring.files import (
@@ -18,16 +20,15 @@ from quizkit.authoring.files import (
     ModuleFiles,
     ModuleRead,
     find_modules,
-    source_or_problem,
 )
 from quizkit.authoring.images import check_links
-from quizkit.authoring.lesson import ReadLesson, read_lesson
-from quizkit.authoring.prose import relinked
+from quizkit.authoring.lesson import Piece, ReadLesson, read_block, read_lesson
 from quizkit.authoring.ratings import read_ratings
 from quizkit.authoring.settings import module_settings, shop_settings
 from quizkit.authoring.sheet import read_sheet
 from quizkit.authoring.shelf import read_shelf
-from quizkit.pack.model import Image, Lesson, Module, Nodes, Pack, Question
+from quizkit.authoring.source import Source
+from quizkit.pack.model import Image, Lesson, Module, Pack, Question
 from quizkit.pack.nodes import Element
 from quizkit.words import _
 
@@ -52,17 +53,22 @@ class Compiled:
     held_out: tuple[str, ...] = ()
 
 
-def compile_content(folder: str | Path) -> Pack:
-    """The pack of a content folder. Raises ContentError with every diagnostic where an error stands in it."""
-    compiled = compile_folder(Path(folder))
+def compile_content(folder: str | Path, cache: str | Path | None = None) -> Pack:
+    """The pack of a content folder. Raises ContentError with every diagnostic where an error stands in it.
+
+    `cache` is a folder that keeps compiled blocks for the next time.
+    """
+    compiled = compile_folder(Path(folder), Cache(Path(cache)) if cache is not None else None)
     if compiled.pack is None:
         raise ContentError(compiled.problems)
     return compiled.pack
 
 
-def compile_folder(folder: Path, *, hold_out: bool = False) -> Compiled:
+def compile_folder(folder: Path, cache: Cache | None = None, *, hold_out: bool = False) -> Compiled:
     """Compile a content folder; with `hold_out` whatever has an error is left out and the rest is a pack."""
-    content = read_content(folder)
+    cache = cache or Cache()
+    content = read_content(folder, cache)
+    cache.tidy()
     problems = list(content.problems)
     for _name, check in CHECKS:
         problems += check(content)
@@ -70,84 +76,120 @@ def compile_folder(folder: Path, *, hold_out: bool = False) -> Compiled:
         for lesson in module.lessons:
             problems += (problem for read in lesson.questions for problem in read.problems)
     told = in_order(problems)
-    if content.scheme is None or (has_errors(told) and not hold_out):
+    if has_errors(told) and not hold_out:
         return Compiled(None, told)
-    pack, held_out = assemble(content)
+    bad = {problem.path for problem in told if problem.severity == "error"}
+    if content.scheme is None or {SHOP, SHELF} & bad:
+        return Compiled(None, told, tuple(sorted({SHOP, SHELF} & bad)))
+    pack, held_out = assemble(content, bad)
     return Compiled(pack, told, held_out)
 
 
-def read_content(folder: Path) -> ContentRead:
+def read_content(folder: Path, cache: Cache) -> ContentRead:
     """Read every file of a content folder; faults are collected, none stops the reading of another."""
     content = ContentRead(folder)
     if not folder.is_dir():
         what = _("there is no folder '{folder}'").format(folder=folder.name)
         content.problems.append(Diagnostic(folder.name or ".", Spot(), "F08", what, _("check its name")))
         return content
-    content.shop = source_or_problem(folder, SHOP, content.problems)
+    reader = _Reader(content, cache)
+    content.shop = reader.source(SHOP)
     if content.shop is not None:
         content.scheme, told = shop_settings(content.shop)
         content.problems += told
     if (folder / SHELF).exists() or (folder / SHELF).is_symlink():
-        source = source_or_problem(folder, SHELF, content.problems)
-        if source is not None:
-            content.shelf, told = read_shelf(source)
-            content.problems += told
+        reader.shelf()
     modules, told = find_modules(folder)
     content.problems += told
     if not modules:
         what = _("this folder has no modules")
         content.problems.append(Diagnostic(SHOP, Spot(), "M03", what, _("make a folder with a module.toml in it")))
     paths = frozenset(path for files in modules for path in files.lessons)
-    content.modules = [_read_module(content, files, paths) for files in modules]
+    content.modules = [reader.module(files, paths) for files in modules]
     return content
 
 
-def _read_module(content: ContentRead, files: ModuleFiles, paths: frozenset[str]) -> ModuleRead:
-    read = ModuleRead(files.id, has_sheet=files.has_sheet)
-    read.toml = source_or_problem(content.folder, f"{files.id}/{MODULE}", content.problems)
-    if read.toml is not None:
-        read.scheme, told = module_settings(read.toml)
-        content.problems += told
-    images: dict[str, Image] = {}
-    for path in files.lessons:
-        source = source_or_problem(content.folder, path, content.problems)
+class _Reader:
+    """Reads the files of a folder, each as far as it changed since the cache last saw it."""
+
+    def __init__(self, content: ContentRead, cache: Cache) -> None:
+        self.content = content
+        self.cache = cache
+
+    def source(self, path: str) -> Source | None:
+        source, told = self.cache.source(self.content.folder, path)
+        self.content.problems += told
+        return source
+
+    def shelf(self) -> None:
+        source = self.source(SHELF)
+        if source is not None:
+            self.content.shelf, told = self.cache.once("shelf", SHELF, (source,), lambda: read_shelf(source))
+            self.content.problems += told
+
+    def module(self, files: ModuleFiles, paths: frozenset[str]) -> ModuleRead:
+        read = ModuleRead(files.id, has_sheet=files.has_sheet)
+        read.toml = self.source(f"{files.id}/{MODULE}")
+        if read.toml is not None:
+            read.scheme, told = module_settings(read.toml)
+            self.content.problems += told
+        images: dict[str, Image] = {}
+        for path in files.lessons:
+            images.update({image.path: image for image in self.lesson(read, path, paths)})
+        read.images = tuple(images[path] for path in sorted(images))
+        if files.has_sheet:
+            self.sheet(read)
+        if files.has_ratings:
+            self.ratings(read)
+        return read
+
+    def lesson(self, read: ModuleRead, path: str, paths: frozenset[str]) -> tuple[Image, ...]:
+        source = self.source(path)
         if source is None:
             read.broken = True
-            continue
-        lesson = read_lesson(source, files.id, content.shelf)
+            return ()
+        shelf = self.content.shelf
+
+        def piece(block: Block) -> Piece:
+            return self.cache.block(path, block, read.id, shelf, lambda: read_block(read.id, block, shelf))
+
+        def make() -> ReadLesson:
+            self.cache.forget(path)
+            return read_lesson(source, read.id, piece)
+
+        lesson = self.cache.once("lesson", path, (source, shelf), make)
         read.lessons.append(lesson)
         read.sources[lesson.lesson.id] = source
-        content.problems += lesson.problems
-        found, told = check_links(content.folder, source, _bodies(lesson), paths)
-        content.problems += told
-        images.update({image.path: image for image in found})
-    read.images = tuple(images[path] for path in sorted(images))
-    if files.has_sheet:
-        source = source_or_problem(content.folder, f"{files.id}/{SHEET}", content.problems)
+        self.content.problems += lesson.problems
+        if not lesson.links:
+            return ()
+        images, told = check_links(self.content.folder, source, lesson.links, paths)
+        self.content.problems += told
+        return images
+
+    def sheet(self, read: ModuleRead) -> None:
+        path = f"{read.id}/{SHEET}"
+        source = self.source(path)
         if source is not None:
-            read.sheet, told = read_sheet(source, content.shelf)
-            content.problems += told
-    if files.has_ratings:
-        source = source_or_problem(content.folder, f"{files.id}/{RATINGS}", content.problems)
+            shelf = self.content.shelf
+            read.sheet, told = self.cache.once("sheet", path, (source, shelf), lambda: read_sheet(source, shelf))
+            self.content.problems += told
+
+    def ratings(self, read: ModuleRead) -> None:
+        source = self.source(f"{read.id}/{RATINGS}")
         if source is not None:
             known = [question.id.split("/")[1] for lesson in read.lessons for question in lesson.questions]
-            read.ratings, told = read_ratings(source, files.id, known)
-            content.problems += told
-    return read
+            read.ratings, told = read_ratings(source, read.id, known)
+            self.content.problems += told
 
 
-def _bodies(lesson: ReadLesson) -> list[Nodes]:
-    questions = [read.question for read in lesson.questions if read.question is not None]
-    return [lesson.lesson.body, *(question.prompt for question in questions)]
-
-
-def assemble(content: ContentRead) -> tuple[Pack, tuple[str, ...]]:
-    """The pack of what has no error, and what was held out."""
+def assemble(content: ContentRead, bad: set[str]) -> tuple[Pack, tuple[str, ...]]:
+    """The pack of what has no error, and what was held out; `bad` are the files that have one."""
     assert content.scheme is not None
     held_out: list[str] = []
     modules: list[Module] = []
     for read in content.modules:
-        if read.scheme is None:
+        if read.scheme is None or f"{read.id}/{MODULE}" in bad:
             held_out.append(f"{read.id}/{MODULE}")
             continue
         modules.append(_module(read, held_out))
@@ -165,21 +207,24 @@ def _module(read: ModuleRead, held_out: list[str]) -> Module:
             if counts[one.id] > 1 or any(problem.severity == "error" for problem in one.problems):
                 held_out.append(one.id)
             elif one.question is not None:
-                questions.append(_relinked(one.question))
+                questions.append(one.question)
                 standing.add(one.id)
-        body = tuple(node for node in lesson.lesson.body if not _is_gone(node, standing))
-        lessons.append(Lesson(lesson.lesson.id, lesson.lesson.title, relinked(body)))
+        lessons.append(_without_gaps(lesson.lesson, standing))
     if read.has_sheet and read.sheet is None:
         held_out.append(f"{read.id}/{SHEET}")
     return Module(read.id, read.scheme, tuple(lessons), tuple(questions), read.sheet, read.images, read.ratings)
 
 
+def _without_gaps(lesson: Lesson, standing: set[str]) -> Lesson:
+    """A lesson without the places of questions that are held out; the very same one where none is."""
+    if standing.issuperset(lesson.questions):
+        return lesson
+    body = tuple(node for node in lesson.body if not _is_gone(node, standing))
+    return Lesson(lesson.id, lesson.title, body)
+
+
 def _is_gone(node: object, standing: set[str]) -> bool:
     return isinstance(node, Element) and node.tag == "question" and node.get("id") not in standing
-
-
-def _relinked(question: Question) -> Question:
-    return replace(question, prompt=relinked(question.prompt))
 
 
 def _by_need(modules: list[Module]) -> tuple[Module, ...]:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from quizkit.authoring.diagnostics import Diagnostic, Spot
 from quizkit.authoring.lesson import ReadLesson
-from quizkit.authoring.source import Source, read_source
+from quizkit.authoring.source import Source
 from quizkit.pack.model import Image, Rating, Sheet
 from quizkit.pack.scheme import ModuleScheme, Scheme
 from quizkit.pack.shelf import Shelf
@@ -99,10 +99,3 @@ def _module_files(id: str, names: list[str], problems: list[Diagnostic]) -> Modu
             )
     lessons = tuple(f"{id}/{name}" for _number, name in sorted(numbered))
     return ModuleFiles(id, lessons, SHEET in names, RATINGS in names)
-
-
-def source_or_problem(folder: Path, path: str, problems: list[Diagnostic]) -> Source | None:
-    """Read a file, collecting why it cannot be read."""
-    source, told = read_source(folder, path)
-    problems += told
-    return source

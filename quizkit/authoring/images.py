@@ -4,15 +4,13 @@ from __future__ import annotations
 
 import base64
 import posixpath
-from collections.abc import Iterator
 from pathlib import Path
 from urllib.parse import unquote
 
 from quizkit.authoring.diagnostics import Diagnostic, Spot
-from quizkit.authoring.prose import is_relative
+from quizkit.authoring.prose import Link, is_relative
 from quizkit.authoring.source import Source
-from quizkit.pack.model import Image, Nodes
-from quizkit.pack.nodes import Element, walk
+from quizkit.pack.model import Image
 from quizkit.words import _
 
 TYPES = {"png": "image/png", "jpg": "image/jpeg", "jpeg": "image/jpeg", "gif": "image/gif", "webp": "image/webp"}
@@ -26,7 +24,7 @@ LARGEST = 2_000_000
 
 
 def check_links(
-    folder: Path, source: Source, bodies: list[Nodes], lessons: frozenset[str]
+    folder: Path, source: Source, links: tuple[Link, ...], lessons: frozenset[str]
 ) -> tuple[tuple[Image, ...], tuple[Diagnostic, ...]]:
     """The pictures that a lesson file shows, and what is wrong with its links and pictures.
 
@@ -34,21 +32,14 @@ def check_links(
     """
     images: list[Image] = []
     problems: list[Diagnostic] = []
-    for element in _elements(bodies):
-        is_image = element.tag == "img"
-        found = _image(folder, source, element.get("src")) if is_image else _link(source, element.get("href"), lessons)
+    for link in links:
+        is_image = link.tag == "img"
+        found = _image(folder, source, link.address) if is_image else _link(source, link.address, lessons)
         if isinstance(found, Image):
             images.append(found)
         elif found is not None:
             problems.append(found)
     return tuple(images), tuple(problems)
-
-
-def _elements(bodies: list[Nodes]) -> Iterator[Element]:
-    for body in bodies:
-        for node in walk(body):
-            if isinstance(node, Element) and node.tag in ("a", "img"):
-                yield node
 
 
 def _problem(source: Source, address: str, what: str, mend: str) -> Diagnostic:

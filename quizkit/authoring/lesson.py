@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 
 from quizkit.authoring.blocks import Block, split
 from quizkit.authoring.diagnostics import Diagnostic, Spot
 from quizkit.authoring.labels import LESSON, outline
 from quizkit.authoring.notes import Notes
 from quizkit.authoring.proof import Proof
-from quizkit.authoring.prose import read_prose, split_title
+from quizkit.authoring.prose import Link, links_in, read_prose, relinked, split_title
 from quizkit.authoring.question import read_question
 from quizkit.authoring.source import Source
 from quizkit.pack.model import Lesson, Nodes, Question
@@ -39,36 +40,48 @@ class ReadLesson:
     lesson: Lesson
     questions: tuple[ReadQuestion, ...]
     problems: tuple[Diagnostic, ...]
+    links: tuple[Link, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """What came of one block, with places counted from its first line: nodes, or a question."""
+    """What came of one block, with places counted from its first line: nodes, or a question.
+
+    `links` are as typed, to be held against the folder; in nodes and question they are addresses among pages.
+    """
 
     nodes: Nodes = ()
     question: Question | None = None
     problems: tuple[Diagnostic, ...] = ()
     proof: Proof | None = None
+    links: tuple[Link, ...] = ()
 
 
-def read_lesson(source: Source, module: str, shelf: Shelf) -> ReadLesson:
-    """Read a lesson of a module."""
+Compile = Callable[[Block], Piece]
+"""Compiles a block, or knows what came of it before."""
+
+
+def read_lesson(source: Source, module: str, compile_block: Compile) -> ReadLesson:
+    """Read a lesson of a module, each block by `compile_block`."""
     blocks, problems = split(source)
-    return assemble(
-        source, module, problems, [(block, read_block(source.path, module, block, shelf)) for block in blocks]
-    )
+    return assemble(source, module, problems, [(block, compile_block(block)) for block in blocks])
 
 
-def read_block(path: str, module: str, block: Block, shelf: Shelf) -> Piece:
+def read_block(module: str, block: Block, shelf: Shelf) -> Piece:
     """Read one block alone. A question without an id, or never closed, is not read: its line is told already."""
     if block.kind == "question":
         if not block.whole or not block.id:
             return Piece()
-        read = read_question(Source(path, block.lines), f"{module}/{block.id}", shelf)
-        return Piece((), read.question, read.problems, read.proof)
+        read = read_question(Source("", block.lines), f"{module}/{block.id}", shelf)
+        question = read.question
+        links: tuple[Link, ...] = ()
+        if question is not None:
+            links = links_in(question.prompt)
+            question = replace(question, prompt=relinked(question.prompt))
+        return Piece((), question, read.problems, read.proof, links)
     if not block.whole:
         return Piece()
-    notes = Notes(Source(path, block.lines))
+    notes = Notes(Source("", block.lines))
     if block.kind == "sheet":
         notes.tell("K06", Spot(1, 1, len(block.lines[0])), _("a sheet stands in signoff.md"), _("move it there"))
         return Piece(problems=tuple(notes.problems))
@@ -80,7 +93,7 @@ def read_block(path: str, module: str, block: Block, shelf: Shelf) -> Piece:
         if not plain(nodes):
             notes.tell("K07", Spot(1, 1, len(block.lines[0])), _("this caution says nothing"), _("say what hurts"))
         nodes = (Element("caution", (), nodes),)
-    return Piece(nodes, None, tuple(notes.problems))
+    return Piece(relinked(nodes), None, tuple(notes.problems), None, links_in(nodes))
 
 
 def assemble(
@@ -108,4 +121,5 @@ def assemble(
             told.append(source.problem("K03", spot, _("this lesson has no title"), _("begin it with '# Title'")))
     stem = source.path.rsplit("/", 1)[-1].removesuffix(".md")
     lesson = Lesson(f"{module}/{stem}", plain(title.children) if title else stem, rest)
-    return ReadLesson(lesson, tuple(questions), tuple(told))
+    links = tuple(link for _block, piece in pieces for link in piece.links)
+    return ReadLesson(lesson, tuple(questions), tuple(told), links)

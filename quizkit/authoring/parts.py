@@ -12,7 +12,7 @@ from quizkit.authoring.markdown import Chunk, inline_nodes
 from quizkit.authoring.notes import Notes
 from quizkit.authoring.source import Stretch
 from quizkit.authoring.spans import code_spans, parted
-from quizkit.authoring.texts import Names, kind_in, read_formula, shower
+from quizkit.authoring.texts import Names, kind_in, read_formula, shower, unit_shown
 from quizkit.formula import Formula
 from quizkit.pack.model import Numeric, Slip
 from quizkit.units import NUMBER, Kind
@@ -54,7 +54,9 @@ def read_answer(notes: Notes, draft: Draft, names: Names) -> Asked | None:
     found = formula_and_tail(notes, draft.answer)
     formula = read_formula(notes, found[0]) if found else None
     kind = kind_in(notes, found[0], formula, names, earlier) if found and formula else None
-    form = read_form(notes, found[1], formula, kind) if found and formula and kind else None
+    form = None
+    if found and formula and kind is not None:
+        form = read_form(notes, *found, formula, kind, unit_shown(formula, kind, names))
     if formula is None or kind is None or form is None:
         names.broken.add(draft.name)
         return None

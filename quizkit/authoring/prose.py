@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from quizkit.authoring.diagnostics import Spot
 from quizkit.authoring.figures import read_figure
@@ -12,7 +12,7 @@ from quizkit.authoring.labels import Label, Piece
 from quizkit.authoring.markdown import Chunk, chunks, inline_nodes
 from quizkit.authoring.notes import Notes
 from quizkit.pack.model import Nodes
-from quizkit.pack.nodes import Element, Node
+from quizkit.pack.nodes import Element, Node, walk
 from quizkit.words import _
 
 _PIPES = re.compile(r" {0,3}\|.*\|")
@@ -75,6 +75,23 @@ def split_title(nodes: Nodes) -> tuple[Element | None, Nodes]:
         if isinstance(node, Element) and re.fullmatch("h[1-6]", node.tag):
             return node, nodes[:place] + nodes[place + 1 :]
     return None, nodes
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A link ("a") or a picture ("img") with its address as typed."""
+
+    tag: str
+    address: str
+
+
+def links_in(nodes: Nodes) -> tuple[Link, ...]:
+    """Every link and picture of a text, in order."""
+    return tuple(
+        Link(node.tag, node.get("src" if node.tag == "img" else "href"))
+        for node in walk(nodes)
+        if isinstance(node, Element) and node.tag in ("a", "img")
+    )
 
 
 def relinked(nodes: Nodes) -> Nodes:

@@ -27,11 +27,10 @@ _MINUTES = v.whole(1, 1_000)
 
 
 def shop_settings(source: Source) -> tuple[Scheme | None, tuple[Diagnostic, ...]]:
-    """Read `shop.toml`. The scheme is None where an error stands in it."""
+    """Read `shop.toml`. A setting that is wrong is told and has its default; None where the file is no TOML."""
     problems: list[Diagnostic] = []
     top = read_toml(source, problems)
-    scheme = _scheme(top) if top else None
-    return (None if any(p.severity == "error" for p in problems) else scheme), tuple(problems)
+    return (_scheme(top) if top else None), tuple(problems)
 
 
 def _scheme(top: Section) -> Scheme:
@@ -146,11 +145,10 @@ def _practice(part: Section) -> Practice:
 
 
 def module_settings(source: Source) -> tuple[ModuleScheme | None, tuple[Diagnostic, ...]]:
-    """Read one `module.toml`. The scheme is None where an error stands in it."""
+    """Read one `module.toml`. A setting that is wrong is told and has its default; None where the file is no TOML."""
     problems: list[Diagnostic] = []
     top = read_toml(source, problems)
-    scheme = _module(top) if top else None
-    return (None if any(p.severity == "error" for p in problems) else scheme), tuple(problems)
+    return (_module(top) if top else None), tuple(problems)
 
 
 def _module(top: Section) -> ModuleScheme:

@@ -69,16 +69,17 @@ def read_source(folder: Path, path: str) -> tuple[Source | None, tuple[Diagnosti
 
     Gives the source, or None and what is wrong. Never raises for what stands on the disk.
     """
-    data = _bytes_of(folder, path)
+    data = read_bytes(folder, path)
     if isinstance(data, Diagnostic):
         return None, (data,)
     return source_of(path, data)
 
 
-def _bytes_of(folder: Path, path: str) -> bytes | Diagnostic:
+def read_bytes(folder: Path, path: str) -> bytes | Diagnostic:
+    """The bytes of a file below the folder, or why they cannot be read or are not."""
     file = folder / path
     try:
-        if not file.resolve().is_relative_to(folder.resolve()):
+        if _leads_out(folder, file):
             return Diagnostic(
                 path,
                 Spot(),
@@ -108,6 +109,13 @@ def _bytes_of(folder: Path, path: str) -> bytes | Diagnostic:
             _("split the lesson; keep pictures in files of their own"),
         )
     return data
+
+
+def _leads_out(folder: Path, file: Path) -> bool:
+    """Whether a link, of the file or of its folder, leads out of the content folder."""
+    if not file.is_symlink() and not file.parent.is_symlink():
+        return False
+    return not file.resolve().is_relative_to(folder.resolve())
 
 
 def source_of(path: str, data: bytes) -> tuple[Source | None, tuple[Diagnostic, ...]]:

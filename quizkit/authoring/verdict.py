@@ -77,7 +77,8 @@ def _tell_counts(notes: Notes, question: Question, places: Places, proof: Proof)
 
 def _tell_slips(notes: Notes, places: Places, proof: Proof) -> None:
     for one, other in proof.twins:
-        what = _("this slip comes out like the one in line {line} in every variant").format(line=places.slips[one].line)
+        line = places.slips[other].line - places.slips[one].line
+        what = _("in every variant this slip comes out like the one {n} lines above").format(n=line)
         notes.tell("P07", places.slips[other], what, _("delete one, or make one feedback of both"))
     for place, gap in enumerate(proof.nearest):
         if gap is None and proof.stands:

@@ -10,12 +10,14 @@ import datetime
 import hashlib
 import json
 import types
+from collections import OrderedDict
 from dataclasses import fields, is_dataclass
 from fractions import Fraction
 from functools import lru_cache
 from typing import Any, Literal, TypeVar, Union, get_args, get_origin, get_type_hints
 
 from quizkit.formula import Formula, RatioValue, Row, parse
+from quizkit.pack.model import Image, Lesson, Module, Pack, Question
 from quizkit.pack.nodes import Element
 from quizkit.units import Unit, unit
 
@@ -24,8 +26,42 @@ T = TypeVar("T")
 
 def to_json(value: Any) -> bytes:
     """A part of the model as canonical JSON in UTF-8."""
-    text = json.dumps(plain(value), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
-    return text.encode()
+    return _text(value).encode()
+
+
+def _text(value: Any) -> str:
+    """Canonical JSON as text; large parts are joined from pieces that are made once an object."""
+    match value:
+        case Pack() | Module():
+            kind: Any = type(value)
+            named = {name: _text(getattr(value, name)) for name in _fields(kind)}
+            named["is"] = json.dumps(kind.__name__)
+            return "{" + ",".join(f"{json.dumps(name)}:{named[name]}" for name in sorted(named)) + "}"
+        case tuple() if value and isinstance(value[0], Module | Question | Lesson):
+            return "[" + ",".join(_text(item) for item in value) + "]"
+        case Question() | Lesson() | Image():
+            return _kept(value)
+    return _dumped(value)
+
+
+def _dumped(value: Any) -> str:
+    return json.dumps(plain(value), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+
+
+_KEPT: OrderedDict[int, tuple[Any, str]] = OrderedDict()
+_MOST_KEPT = 20_000
+
+
+def _kept(value: Question | Lesson | Image) -> str:
+    """The text of an object, remembered by its identity: frozen objects never change, and equality is dear."""
+    known = _KEPT.get(id(value))
+    if known is not None and known[0] is value:
+        return known[1]
+    text = _dumped(value)
+    _KEPT[id(value)] = (value, text)
+    if len(_KEPT) > _MOST_KEPT:
+        _KEPT.popitem(last=False)
+    return text
 
 
 def from_json(kind: type[T], data: bytes | str) -> T:

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quizkit.formula import Computed, Dates, Even, Given, Listed, Ratios, RatioValue, Row, Rows, parse
-from quizkit.pack.codec import from_json, sha256, to_json
+from quizkit.pack.codec import from_json, plain, sha256, to_json
 from quizkit.pack.model import Choice, Lesson, Match, Module, Numeric, Option, Order, Pack, Question, Slip
 from quizkit.pack.nodes import Element
 from quizkit.pack.scheme import Check, ModuleScheme, Period, Scheme, Site
@@ -77,6 +77,11 @@ def test_numbers_are_exact_text_and_keys_are_sorted():
     text = to_json(PACK).decode()
     assert '"plausible":["1/1000000","1/1000"]' in text
     assert list(json.loads(text)) == sorted(json.loads(text))
+
+
+def test_a_pack_joined_from_pieces_is_the_same_text_as_one_written_whole():
+    whole = json.dumps(plain(PACK), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    assert to_json(PACK).decode() == to_json(PACK).decode() == whole
 
 
 def test_the_hash_moves_with_any_change():

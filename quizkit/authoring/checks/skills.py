@@ -16,7 +16,7 @@ def check(content: ContentRead) -> Iterator[Diagnostic]:
     """Tell unknown skills in shop.toml and module.toml, and a skill of two modules."""
     known: dict[str, str] = {}
     for module in content.modules:
-        if module.scheme is None or module.toml is None:
+        if module.scheme is None or module.toml is None or not module.scheme.skill:
             continue
         if module.scheme.skill in known:
             what = _("the skill '{skill}' is taught by '{module}' already").format(
@@ -24,7 +24,7 @@ def check(content: ContentRead) -> Iterator[Diagnostic]:
             )
             yield module.toml.problem("M05", at(module.toml, ("skill",)), what, _("one module a skill"))
         known.setdefault(module.scheme.skill, module.id)
-    if any(module.scheme is None for module in content.modules):
+    if any(module.scheme is None or not module.scheme.skill for module in content.modules):
         return  # its skill is not known, so no other can be called unknown
     for source, path, skill in _named(content):
         if skill not in known:
