@@ -1,0 +1,38 @@
+"""Moments as text, and the rule that no row is recorded before the row before it."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from quizkit.records.errors import ClockSetBack
+from quizkit.words import _
+
+SLACK = dt.timedelta(seconds=30)
+"""How far a deed may come behind the last row: it took its moment, then waited for others to finish writing."""
+
+
+def moment_text(moment: dt.datetime) -> str:
+    """An aware moment as UTC text of one width, so that the order of the texts is the order of the moments."""
+    if moment.tzinfo is None:
+        raise ValueError("a moment needs its zone")
+    utc = moment.astimezone(dt.UTC).replace(tzinfo=None)
+    return utc.isoformat(timespec="microseconds") + "Z"
+
+
+def moment_of(text: str) -> dt.datetime:
+    """The moment that `moment_text` wrote; raises ValueError on anything else."""
+    return dt.datetime.strptime(text, "%Y-%m-%dT%H:%M:%S.%fZ").replace(tzinfo=dt.UTC)
+
+
+def admit(now: dt.datetime, last: str) -> dt.datetime:
+    """The moment for a deed's rows: `now`, or that of the last row (its text) if others were quicker to write.
+
+    Raises ClockSetBack where `now` lies further back than any waiting explains.
+    """
+    if not last or moment_text(now) >= last:
+        return now.astimezone(dt.UTC)
+    before = moment_of(last)
+    if before - now <= SLACK:
+        return before
+    what = _("The clock says {now}, and the last row was recorded at {last}").format(now=moment_text(now), last=last)
+    raise ClockSetBack(what, _("set the clock of this machine right; nothing was written"))

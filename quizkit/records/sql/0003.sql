@@ -1,0 +1,35 @@
+-- Ways into the evidence that the day's work needs.
+
+CREATE INDEX draw_person ON draw (person, skill);
+CREATE INDEX practice_person ON practice (person, skill);
+CREATE INDEX practice_draw ON practice (draw);
+CREATE INDEX form_person ON form (person, skill);
+CREATE INDEX answer_form ON answer (form, item);
+CREATE INDEX result_person ON result (person, skill);
+CREATE INDEX talk_person ON talk (person, skill);
+CREATE INDEX lift_person ON lift (person, skill);
+CREATE INDEX lift_result ON lift (result);
+CREATE INDEX entitlement_person ON entitlement (person, skill);
+CREATE INDEX entitlement_end_entitlement ON entitlement_end (entitlement);
+CREATE INDEX sheet_person ON sheet (person, skill);
+CREATE INDEX signature_sheet ON signature (sheet);
+CREATE INDEX withdrawal_person ON withdrawal (person, skill);
+CREATE INDEX withdrawal_end_withdrawal ON withdrawal_end (withdrawal);
+CREATE INDEX outside_proof_person ON outside_proof (person);
+CREATE INDEX appeal_person ON appeal (person);
+CREATE INDEX appeal_answer_appeal ON appeal_answer (appeal);
+CREATE INDEX remark_result ON remark (result);
+CREATE INDEX remark_form ON remark (form);
+CREATE INDEX strike_row ON strike (of_row);
+CREATE INDEX certificate_person ON certificate (person);
+CREATE INDEX certificate_end_certificate ON certificate_end (certificate);
+CREATE INDEX job_person ON job (person, done_on);
+CREATE INDEX job_ticket ON job (ticket);
+CREATE INDEX job_use_job ON job_use (job);
+CREATE INDEX job_use_lot_a ON job_use (lot_a);
+CREATE INDEX job_use_lot_b ON job_use (lot_b);
+CREATE INDEX stock_material ON stock (material, seen_on);
+CREATE INDEX product_mark_change ON product_mark (product_change);
+CREATE INDEX change_people_person ON change_people (person, skill);
+CREATE INDEX pin_reset_person ON pin_reset (person);
+CREATE INDEX admin_person ON admin (person);

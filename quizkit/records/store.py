@@ -1,0 +1,238 @@
+"""One open file of records: deeds are written in one transaction each, evidence is added and sealed, rows are read."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import sqlite3
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from types import TracebackType
+from typing import Any
+
+from quizkit.records import seal as seals
+from quizkit.records.clock import admit, moment_text
+from quizkit.records.errors import Damaged, RowRefused, said
+from quizkit.records.schema import Shape
+from quizkit.records.seal import Head
+from quizkit.records.values import Stored, Value, plain, stored
+from quizkit.words import _
+
+Row = dict[str, Any]
+"""A row: plain values (whole numbers, texts, bytes, None) by column."""
+
+FREE = ("session", "draft", "sign_in_try", "reading")
+"""The tables that may be kept and dropped by anybody above; people, notes and photos have functions of their own."""
+
+
+class Records:
+    """An open file of records, for one thread. Made by `open_records`; a context manager that closes itself."""
+
+    def __init__(self, path: Path, conn: sqlite3.Connection, shapes: dict[str, Shape]) -> None:
+        self.path = path
+        self.conn = conn
+        self._shapes = shapes
+        self._inserts: dict[str, str] = {}
+        self._tip = Head()
+        self._moment: dt.datetime | None = None
+
+    def __enter__(self) -> Records:
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, at: TracebackType | None) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Close the file; an open transaction is undone."""
+        self.conn.close()
+
+    @contextmanager
+    def transaction(self, now: dt.datetime) -> Iterator[dt.datetime]:
+        """One deed: all of it is on disk when the block ends, or nothing of it after an error.
+
+        `now` is aware. Gives the moment with which the rows are recorded: `now`, or a few seconds later where others
+        wrote first. Raises ClockSetBack before anything is written where the clock stands before the last row.
+        """
+        if self._moment is not None:
+            raise RuntimeError("a deed is one transaction, and one is open")
+        with said(self.path):
+            self.conn.execute("BEGIN IMMEDIATE")
+        try:
+            before = self._tip = self.head()
+            self._moment = admit(now, before.recorded_at)
+            yield self._moment
+            with said(self.path):
+                if self._tip is not before:
+                    tip = (self._tip.position, self._tip.seal, self._tip.recorded_at)
+                    self.conn.execute("UPDATE tip SET position = ?, seal = ?, recorded_at = ?", tip)
+                self.conn.execute("COMMIT")
+        except BaseException:
+            if self.conn.in_transaction:
+                self.conn.execute("ROLLBACK")
+            raise
+        finally:
+            self._moment = None
+
+    @contextmanager
+    def reading(self) -> Iterator[None]:
+        """A block whose reads all see the file as it is now, whatever others write meanwhile. May not be nested."""
+        with said(self.path):
+            self.conn.execute("BEGIN")
+        try:
+            yield
+        finally:
+            self.conn.execute("ROLLBACK")
+
+    def add(self, table: str, /, *, seen_on: dt.date, done_by: int | None = None, **values: Value) -> int:
+        """Add a row of evidence and seal it; its number is its place in the chain. Only inside `transaction`.
+
+        `seen_on` is the day it happened at the site, `done_by` the number of the person who did it. Truths, dates and
+        moments may be given as such. Raises RowRefused on values that the table does not take.
+        """
+        shape = self._shape(table, evidence=True)
+        position = self._tip.position + 1
+        recorded_at = moment_text(self.moment)
+        if not values.keys().isdisjoint(("id", "recorded_at", "seal")):
+            raise RowRefused(_("The number, the moment and the seal of a row are not to choose"))
+        given: dict[str, Value] = {**values, "id": position, "seen_on": seen_on, "done_by": done_by}
+        row = stored(shape, given | {"recorded_at": recorded_at})
+        pairs = [(column, row.get(column)) for column in shape.sealed]
+        self._own_notes(shape, row)
+        sealed = seals.seal(self._tip.seal, table, pairs)
+        with said(self.path):
+            self.conn.execute(self._insert(shape), [value for _column, value in pairs] + [sealed])
+        self._tip = Head(position, sealed, recorded_at)
+        return position
+
+    def rows(
+        self, table: str, /, *, after: int = 0, newest: bool = False, limit: int = -1, **equals: Value | Sequence[Value]
+    ) -> list[Row]:
+        """The rows whose columns equal what is given, in the order in which they were added.
+
+        A value may be None, or a list or tuple of which one must fit. `after`: only rows of evidence with a greater
+        number. `newest` turns the order around; `limit` stops after so many.
+        """
+        return self._select(table, equals, after=after, newest=newest, limit=limit)
+
+    def row(self, table: str, /, **equals: Value) -> Row | None:
+        """The newest row whose columns equal what is given, or None."""
+        found = self._select(table, equals, newest=True, limit=1)
+        return found[0] if found else None
+
+    def count(self, table: str, /, **equals: Value | Sequence[Value]) -> int:
+        """How many rows have columns that equal what is given."""
+        where, parameters = self._where(self._shape(table), equals)
+        with said(self.path):
+            return int(self.conn.execute(f"SELECT count(*) FROM {table} WHERE {where}", parameters).fetchone()[0])
+
+    def keep(self, table: str, /, **values: Value) -> int:
+        """Write a row that is no evidence (`FREE`), or change the one with the same key. Only inside `transaction`.
+
+        Gives the row's number in the file. Of a row that is there only the given columns change.
+        """
+        if table not in FREE:
+            raise RowRefused(_("The table '{table}' is not kept this way").format(table=table))
+        return self.put(table, **values)
+
+    def drop(self, table: str, /, **equals: Value | Sequence[Value]) -> int:
+        """Delete the rows (`FREE` tables only) whose columns equal what is given; how many. Inside `transaction`."""
+        if table not in FREE or not equals:
+            raise RowRefused(_("The table '{table}' is not emptied this way").format(table=table))
+        where, parameters = self._where(self._shape(table), equals)
+        return self.execute(f"DELETE FROM {table} WHERE {where}", parameters).rowcount
+
+    def head(self) -> Head:
+        """The head of the chain as it stands (in a transaction, before this deed)."""
+        with said(self.path):
+            found = self.conn.execute("SELECT position, seal, recorded_at FROM tip").fetchone()
+        if found is None:
+            what = _("The file {name} has lost the end of its chain").format(name=self.path.name)
+            raise Damaged(what, _("keep it as it is, and restore the last copy"))
+        return Head(*found)
+
+    @property
+    def moment(self) -> dt.datetime:
+        """The moment of the open transaction; outside one nothing may be written, and this raises RuntimeError."""
+        if self._moment is None:
+            raise RuntimeError("records are written inside a transaction")
+        return self._moment
+
+    def put(self, table: str, /, **values: Value) -> int:
+        """Write or change a row by its key: for the modules of this room."""
+        shape = self._shape(table, evidence=False)
+        row = stored(shape, values)
+        rest = [column for column in row if column not in shape.key]
+        if rest and all(column in row for column in shape.key):
+            fits = " AND ".join(f"{column} = ?" for column in shape.key)
+            given = [row[column] for column in (*rest, *shape.key)]
+            sets = ", ".join(f"{column} = ?" for column in rest)
+            if self.execute(f"UPDATE {table} SET {sets} WHERE {fits}", given).rowcount:
+                return 0
+        text = f"INSERT INTO {table} ({', '.join(row)}) VALUES ({', '.join('?' * len(row))})"
+        return int(self.execute(text, list(row.values())).lastrowid or 0)
+
+    def execute(self, text: str, parameters: Sequence[Stored] = ()) -> sqlite3.Cursor:
+        """Write to what is no evidence, inside the open transaction: for the modules of this room."""
+        _inside = self.moment
+        with said(self.path):
+            return self.conn.execute(text, parameters)
+
+    def _select(
+        self,
+        table: str,
+        equals: Mapping[str, Value | Sequence[Value]],
+        *,
+        after: int = 0,
+        newest: bool = False,
+        limit: int = -1,
+    ) -> list[Row]:
+        shape = self._shape(table)
+        where, parameters = self._where(shape, equals)
+        if after:
+            where, parameters = f"{where} AND id > ?", [*parameters, after]
+        way = " DESC" if newest else ""
+        order = ", ".join(f"{column}{way}" for column in shape.key)
+        names = [name for name, _type in shape.columns]
+        text = f"SELECT {', '.join(names)} FROM {table} WHERE {where} ORDER BY {order} LIMIT {int(limit)}"
+        with said(self.path):
+            return [dict(zip(names, row, strict=True)) for row in self.conn.execute(text, parameters)]
+
+    def _shape(self, table: str, evidence: bool | None = None) -> Shape:
+        shape = self._shapes.get(table)
+        if shape is None or (evidence is not None and shape.evidence is not evidence):
+            raise RowRefused(_("There is no such table of records: '{table}'").format(table=table))
+        return shape
+
+    def _own_notes(self, shape: Shape, row: Mapping[str, Stored]) -> None:
+        """A text or photo that a row points to goes with the person of the row, or else it would be missed later."""
+        for place, table in shape.private:
+            key = row.get(shape.sealed[place])
+            if key is not None:
+                with said(self.path):
+                    found = self.conn.execute(f"SELECT person FROM {table} WHERE key = ?", (key,)).fetchone()
+                if found is None or found[0] != row.get("person"):
+                    what = _("The text or photo for '{column}' is not kept, or for somebody else")
+                    raise RowRefused(what.format(column=shape.sealed[place]))
+
+    def _insert(self, shape: Shape) -> str:
+        if shape.name not in self._inserts:
+            columns = (*shape.sealed, "seal")
+            marks = ", ".join("?" * len(columns))
+            self._inserts[shape.name] = f"INSERT INTO {shape.name} ({', '.join(columns)}) VALUES ({marks})"
+        return self._inserts[shape.name]
+
+    def _where(self, shape: Shape, equals: Mapping[str, Value | Sequence[Value]]) -> tuple[str, list[Stored]]:
+        parts, parameters = ["1"], list[Stored]()
+        known = dict(shape.columns)
+        for column, value in equals.items():
+            if column not in known:
+                what = _("The table '{table}' has no column '{column}'").format(table=shape.name, column=column)
+                raise RowRefused(what, _("its columns are {columns}").format(columns=", ".join(known)))
+            if isinstance(value, list | tuple):
+                parts.append(f"{column} IN (SELECT value FROM json_each(?))")
+                parameters.append(json.dumps([plain(one) for one in value]))
+            else:
+                parts.append(f"{column} IS ?")
+                parameters.append(plain(value))  # type: ignore[arg-type]
+        return " AND ".join(parts), parameters

@@ -1,0 +1,58 @@
+"""Values on their way into a table: exactly what SQLite will give back, or a refusal."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from quizkit.records.clock import moment_text
+from quizkit.records.errors import RowRefused
+from quizkit.records.schema import Shape
+from quizkit.words import _
+
+Value = int | str | bytes | bool | dt.date | dt.datetime | None
+Stored = int | str | bytes | None
+
+_KINDS: dict[str, type] = {"INTEGER": int, "TEXT": str, "BLOB": bytes}
+
+
+def stored(shape: Shape, values: dict[str, Value]) -> dict[str, Stored]:
+    """The values as they will be stored: truths as 0 and 1, dates and moments as text.
+
+    Raises RowRefused on a column that the table has not, and on a value that SQLite would turn into another.
+    """
+    kinds = dict(shape.columns)
+    if unknown := sorted(values.keys() - kinds.keys()):
+        what = _("The table '{table}' has no column '{column}'").format(table=shape.name, column=unknown[0])
+        raise RowRefused(what, _("its columns are {columns}").format(columns=", ".join(kinds)))
+    return {column: _stored(shape.name, column, kinds[column], value) for column, value in values.items()}
+
+
+def plain(value: Value) -> Stored:
+    """A value in the form in which it is stored."""
+    if isinstance(value, bool):
+        return int(value)
+    if isinstance(value, dt.datetime):
+        return moment_text(value)
+    return value.isoformat() if isinstance(value, dt.date) else value
+
+
+def _stored(table: str, column: str, kind: str, value: Value) -> Stored:
+    ready = plain(value)
+    if ready is None:
+        return None
+    if type(ready) is not _KINDS[kind] or not _fits(ready):
+        what = _("The column '{column}' of '{table}' takes no value like {value}")
+        raise RowRefused(what.format(column=column, table=table, value=repr(ready)[:60]))
+    return ready
+
+
+def _fits(value: int | str | bytes) -> bool:
+    """Whether SQLite keeps the value as it is: a whole number of 64 bits, a text that can be written as UTF-8."""
+    if isinstance(value, int):
+        return -(1 << 63) <= value < 1 << 63
+    if isinstance(value, str):
+        try:
+            value.encode()
+        except UnicodeEncodeError:
+            return False
+    return True
