@@ -45,7 +45,6 @@ EVIDENCE = (
     "month",
     "product_change",
     "product_mark",
-    "change_people",
     "pin_reset",
     "admin",
 )

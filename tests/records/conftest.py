@@ -85,8 +85,8 @@ def fill(records: Records, number: int, now: dt.datetime) -> None:
             valid_until=dt.date(2027, 11, 25),
             terms='{"lapsing":30}',
         )
-        add("talk", **who, result=result, note=note("practised shares"))
-        add("lift", **who, result=result, note=note("reader was broken"))
+        add("talk", **who, form=form, note=note("practised shares"))
+        add("lift", **who, form=form, note=note("reader was broken"))
         entitlement = add(
             "entitlement", **who, starts=DAY, until=dt.date(2028, 1, 1), founding=True, basis=note("maker's course")
         )
@@ -178,7 +178,6 @@ def fill(records: Records, number: int, now: dt.datetime) -> None:
         add("month", month="2026-10", site="north", figures="[]")
         change = add("product_change", publication=publication, material="m1", old_row="{}", new_row="{}")
         add("product_mark", product_change=change, size="large", until=dt.date(2027, 1, 1))
-        add("change_people", product_change=change, **who, until=dt.date(2027, 1, 1))
         add("pin_reset", person=boss, way="person", note=note("forgotten"))
         add("admin", deed="setting", person=boss, name=note("Máire"), role="manager", site="north", detail="zone")
         records.put("person", number=boss, name=f"Máire {number}")

@@ -140,7 +140,7 @@ CREATE TABLE talk (
   done_by INTEGER REFERENCES person (number),
   person INTEGER NOT NULL REFERENCES person (number),
   skill TEXT NOT NULL,
-  result INTEGER REFERENCES result (id),
+  form INTEGER REFERENCES form (id),
   note TEXT NOT NULL,
   seal TEXT NOT NULL CHECK (length(seal) = 64)
 ) STRICT;
@@ -153,7 +153,7 @@ CREATE TABLE lift (
   done_by INTEGER REFERENCES person (number),
   person INTEGER NOT NULL REFERENCES person (number),
   skill TEXT NOT NULL,
-  result INTEGER REFERENCES result (id),
+  form INTEGER REFERENCES form (id),
   note TEXT NOT NULL,
   seal TEXT NOT NULL CHECK (length(seal) = 64)
 ) STRICT;
@@ -437,19 +437,6 @@ CREATE TABLE product_mark (
   done_by INTEGER REFERENCES person (number),
   product_change INTEGER NOT NULL REFERENCES product_change (id),
   size TEXT NOT NULL CHECK (size IN ('small', 'large')),
-  until TEXT CHECK (until IS date(until, '+0 days')),
-  seal TEXT NOT NULL CHECK (length(seal) = 64)
-) STRICT;
-
--- Somebody whom a large change of product concerns: a difference check and a new sheet by a day.
-CREATE TABLE change_people (
-  id INTEGER PRIMARY KEY CHECK (id > 0),
-  seen_on TEXT NOT NULL CHECK (seen_on IS date(seen_on, '+0 days')),
-  recorded_at TEXT NOT NULL,
-  done_by INTEGER REFERENCES person (number),
-  product_change INTEGER NOT NULL REFERENCES product_change (id),
-  person INTEGER NOT NULL REFERENCES person (number),
-  skill TEXT NOT NULL,
   until TEXT CHECK (until IS date(until, '+0 days')),
   seal TEXT NOT NULL CHECK (length(seal) = 64)
 ) STRICT;
