@@ -65,14 +65,14 @@ def copy_out(source: Path, into: Path, steps: Migrations = STEPS, head: str | No
     part = into.with_name(into.name + ".part")
     try:
         with said_of_disk(part):
-            part.unlink(missing_ok=True)
+            _clear(part)
             os.close(os.open(part, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
         verified = _sound(_copied(source, part, steps, head), into)
         with said_of_disk(into):
             _settle(part, into)
         return verified
     finally:
-        part.unlink(missing_ok=True)
+        _clear(part)
 
 
 def _copied(source: Path, part: Path, steps: Migrations, head: str | None) -> Verified:
@@ -84,11 +84,12 @@ def _copied(source: Path, part: Path, steps: Migrations, head: str | None) -> Ve
 
 
 def _settle(part: Path, into: Path) -> None:
-    """Give the finished copy its name, on disk before this returns. `link` fails where the name is taken meanwhile."""
+    """Give the finished copy its name, on disk before this returns; fails where the name is taken meanwhile."""
     handle = os.open(part, os.O_RDWR)
     os.fsync(handle)
     os.close(handle)
-    os.link(part, into)
+    os.close(os.open(into, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+    os.replace(part, into)
     if os.name == "posix":
         folder = os.open(into.parent, os.O_RDONLY)
         os.fsync(folder)
@@ -96,9 +97,20 @@ def _settle(part: Path, into: Path) -> None:
 
 
 def _free(path: Path) -> None:
-    if path.exists() or path.is_symlink():
-        what = _("There is a file at {path} already").format(path=path)
-        raise RecordsError(what, _("a copy writes over nothing: name another place, or move that file away"))
+    """Refuse a place where a file is, or where the log of one would be played into the new file."""
+    for taken in (path, *_logs(path)):
+        if taken.exists() or taken.is_symlink():
+            what = _("There is a file at {path} already").format(path=taken)
+            raise RecordsError(what, _("a copy writes over nothing: name another place, or move that file away"))
+
+
+def _clear(part: Path) -> None:
+    for file in (part, *_logs(part)):
+        file.unlink(missing_ok=True)
+
+
+def _logs(path: Path) -> tuple[Path, ...]:
+    return tuple(path.with_name(path.name + end) for end in ("-wal", "-shm", "-journal"))
 
 
 def _sound(verified: Verified, path: Path) -> Verified:

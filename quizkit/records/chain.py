@@ -50,9 +50,9 @@ def last_row(conn: sqlite3.Connection, tables: Iterable[Shape], up_to: int = (1 
     """The number and the seal of the last row of evidence (with a number up to `up_to`), asked of the tables."""
     one = "SELECT * FROM (SELECT id, seal FROM {table} WHERE id <= ?1 ORDER BY id DESC LIMIT 1)"
     ends = " UNION ALL ".join(one.format(table=shape.name) for shape in tables if shape.evidence)
-    found = (
-        conn.execute(f"SELECT id, seal FROM ({ends}) ORDER BY id DESC LIMIT 1", (up_to,)).fetchone() if ends else None
-    )
+    if not ends:
+        return 0, seals.START
+    found = conn.execute(f"SELECT id, seal FROM ({ends}) ORDER BY id DESC LIMIT 1", (up_to,)).fetchone()
     return (int(found[0]), str(found[1])) if found else (0, seals.START)
 
 

@@ -66,10 +66,7 @@ def known(steps: Migrations = STEPS) -> tuple[str, ...]:
 @lru_cache(maxsize=16)
 def expected(count: int, steps: Migrations = STEPS) -> dict[str, str]:
     """What the first `count` steps make: the text of every object by its name."""
-    names = known(steps)
-    db = _blank()
-    steps.apply(db, stop_before=names[count] if count < len(names) else None)
-    return objects(db.conn)
+    return objects(_made(count, steps).conn)
 
 
 def differences(conn: sqlite3.Connection, steps: Migrations = STEPS) -> tuple[str, ...]:
@@ -87,12 +84,10 @@ def shapes(conn: sqlite3.Connection) -> dict[str, Shape]:
     return {name: _shape(conn, name) for name in names if not name.startswith(("sqlite_", "_"))}
 
 
-@lru_cache(maxsize=4)
-def expected_shapes(steps: Migrations = STEPS) -> dict[str, Shape]:
-    """The tables that all steps make."""
-    db = _blank()
-    steps.apply(db)
-    return shapes(db.conn)
+@lru_cache(maxsize=16)
+def expected_shapes(steps: Migrations = STEPS, count: int | None = None) -> dict[str, Shape]:
+    """The tables that the first `count` steps make, or all of them."""
+    return shapes(_made(len(known(steps)) if count is None else count, steps).conn)
 
 
 def _shape(conn: sqlite3.Connection, table: str) -> Shape:
@@ -103,6 +98,12 @@ def _shape(conn: sqlite3.Connection, table: str) -> Shape:
     private = tuple((place, PRIVATE[name]) for place, name in enumerate(sealed) if name in PRIVATE)
     evidence = {"id", "seal"} <= {name for name, _type in columns}
     return Shape(table, columns, key, evidence, sealed, private if evidence else ())
+
+
+def _made(count: int, steps: Migrations) -> Database:
+    names, db = known(steps), _blank()
+    steps.apply(db, stop_before=names[count] if count < len(names) else None)
+    return db
 
 
 def _blank() -> Database:
