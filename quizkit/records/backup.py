@@ -16,7 +16,7 @@ from quizkit.records.errors import Damaged, RecordsError, said, said_of_disk
 from quizkit.records.heads import export_key, key_path
 from quizkit.records.migrations import STEPS
 from quizkit.records.store import Records
-from quizkit.records.verify import Verified, check, verify_file
+from quizkit.records.verify import Verified, check
 from quizkit.words import _
 
 
@@ -53,8 +53,6 @@ def restore(copy: str | Path, path: str | Path, head: str) -> Copied:
     written. A file at `path` is never written over. Raises Damaged where the copy is broken or does not hold the head.
     """
     copy, path = Path(copy), Path(path)
-    _free(path)
-    _sound(verify_file(copy, head), copy)
     verified = copy_out(copy, path, head=head)
     return Copied(path, verified, key_path(path) if key_path(path).exists() else None)
 
@@ -67,7 +65,7 @@ def copy_out(source: Path, into: Path, steps: Migrations = STEPS, head: str | No
         with said_of_disk(part):
             _clear(part)
             os.close(os.open(part, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
-        verified = _sound(_copied(source, part, steps, head), into)
+        verified = _sound(_copied(source, part, steps, head), source)
         with said_of_disk(into):
             _settle(part, into)
         return verified
@@ -115,8 +113,8 @@ def _logs(path: Path) -> tuple[Path, ...]:
 
 def _sound(verified: Verified, path: Path) -> Verified:
     if verified.broken is not None:
-        what = _("The copy {name} does not hold: {why}").format(name=path.name, why=verified.broken.words())
-        raise Damaged(what, _("nothing was written; take another copy, or a head from before it was made"))
+        what = _("What {name} holds is not what was written: {why}").format(name=path.name, why=verified.broken.words())
+        raise Damaged(what, _("no copy was left; take another file, or a head from before it was made"))
     return verified
 
 

@@ -105,6 +105,21 @@ def test_a_broken_file_is_not_brought_up_to_date(shop: Path, tamper: object) -> 
         assert conn.execute("SELECT max(name) FROM _sqlite_migrations").fetchone() == ("0003",)
 
 
+def test_a_step_that_would_change_evidence_is_not_kept(shop: Path) -> None:
+    steps = longer()
+
+    @steps(name="0005")
+    def rewrites(db: Database) -> None:
+        db.conn.execute("DROP TRIGGER talk_stays")
+        db.conn.execute("UPDATE talk SET skill = 'renamed'")
+        db.conn.execute(guards("talk", ("id",))[0])
+
+    with pytest.raises(Damaged, match="'talk'"):
+        open_records(shop, steps=steps)
+    with open_records(shop) as records:
+        assert records.count("talk", skill="renamed") == 0
+
+
 def test_a_step_that_fails_leaves_the_file_as_it_was(shop: Path) -> None:
     steps = longer()
 
