@@ -9,7 +9,7 @@ from pathlib import Path
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from quizkit.pages.drawn import NUMBERS, drawn, numbers, spoken
+from quizkit.pages.drawn import NUMBERS, drawn, numbers, picture, spoken
 from quizkit.words import catalogue, ngettext
 
 STATIC = Path(__file__).parent / "static"
@@ -26,6 +26,11 @@ def day(value: date | datetime | None) -> str:
     return f"{value.day} {value:%b %Y}" if value else ""
 
 
+def sentence(words: str) -> str:
+    """Words with a capital in front and a stop behind."""
+    return words[:1].upper() + words[1:] + ("" if words.endswith((".", "?", "!")) else ".")
+
+
 @lru_cache(maxsize=8)
 def environment(language: str = "en") -> Environment:
     """The one Jinja2 environment of a language: every value escaped, every unknown name an error."""
@@ -38,8 +43,8 @@ def environment(language: str = "en") -> Environment:
         lstrip_blocks=True,
     )
     made.install_gettext_translations(catalogue(language))  # type: ignore[attr-defined]
-    made.filters.update(stamp=stamp, day=day, drawn=drawn, spoken=spoken)
-    made.globals["counted"] = ngettext
+    made.filters.update(stamp=stamp, day=day, sentence=sentence, drawn=drawn, spoken=spoken)
+    made.globals.update(counted=ngettext, picture=picture)
     return made
 
 

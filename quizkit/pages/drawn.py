@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from html import escape
 from itertools import count
 
@@ -11,13 +11,16 @@ from jinja2 import pass_context
 from jinja2.runtime import Context
 from markupsafe import Markup
 
-from quizkit.pictures import FIGURES, SPOKEN, FigureError
+from quizkit.pictures import FIGURES, SPOKEN, FigureError, cover_chart, solid_scale
 from quizkit.words import _
 
 NUMBERS = "figure_numbers"
 """The name under which a page counts its pictures, so that no two share an id."""
 
 _PLACE = re.compile(r'<figure data-figure="(?P<name>\w+)" data-values="(?P<values>[^"]*)"></figure>')
+
+OWN: Mapping[str, Callable[..., str]] = {"cover_chart": cover_chart, "solid_scale": solid_scale}
+"""The pictures that pages draw of their own, beside those that a text may call for."""
 
 
 def numbers() -> Iterator[int]:
@@ -33,6 +36,13 @@ def drawn(context: Context, html: str) -> Markup:
     """
     counted: Iterator[int] = context[NUMBERS]
     return Markup(_PLACE.sub(lambda place: _picture(place, f"figure-{next(counted)}"), html))
+
+
+@pass_context
+def picture(context: Context, name: str, *values: object) -> Markup:
+    """One of the pages' own pictures, drawn from the values that a view holds."""
+    counted: Iterator[int] = context[NUMBERS]
+    return Markup(OWN[name](*values, id=f"figure-{next(counted)}"))
 
 
 def spoken(html: str) -> list[str]:

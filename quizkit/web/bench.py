@@ -1,0 +1,136 @@
+"""What stands around every request: the open shop, who is signed in, the token of forms, the headers."""
+
+from __future__ import annotations
+
+import hashlib
+import hmac
+import secrets
+from datetime import datetime
+from typing import cast
+
+from flask import Flask, Response, abort, current_app, g, request
+
+from quizkit import shop as deeds
+from quizkit.pages import page, sentence
+from quizkit.shop import PersonView, Refusal, Shop
+from quizkit.words import _
+
+SEAT = "seat"
+"""The cookie of a browser, signed in or not: a form's token is tied to it."""
+KEY = "key"
+"""The cookie of a session."""
+
+POLICY = (
+    "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self' data:; connect-src 'self'; "
+    "form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+)
+TEACHING = ("trainer", "manager")
+"""The roles that see other people's records."""
+
+
+def stand_around(app: Flask) -> None:
+    """Hang what every request needs before and after the views."""
+    app.before_request(_arrive)
+    app.after_request(_leave)
+    app.teardown_appcontext(_close)
+
+
+def shop() -> Shop:
+    """The shop of this request, opened when it is first asked for."""
+    if "shop" not in g:
+        g.shop = deeds.open_shop(current_app.config["SHOP"])
+    return cast(Shop, g.shop)
+
+
+def now() -> datetime:
+    """The moment of this request, the same all through it."""
+    if "now" not in g:
+        g.now = current_app.config["NOW"]()
+    return cast(datetime, g.now)
+
+
+def person() -> PersonView | None:
+    """Who is signed in, or None."""
+    if "person" not in g:
+        token = request.cookies.get(KEY, "")
+        g.person = deeds.session(shop(), token, now=now()) if token else None
+    return cast(PersonView | None, g.person)
+
+
+def me() -> int:
+    """The number of who is signed in; the view's decorator has seen to it that somebody is."""
+    found = person()
+    if found is None:
+        abort(401)
+    return found.person
+
+
+def form_token() -> str:
+    """The token that a form of this browser carries back."""
+    seat = cast(str, g.seat)
+    secret = cast(bytes, current_app.config["SECRET"])
+    return hmac.new(secret, seat.encode(), hashlib.sha256).hexdigest()
+
+
+def show(template: str, /, status: int = 200, here: str = "", **values: object) -> Response:
+    """A page of the shop with its frame. `here` is the address of the place in the row of places."""
+    look = {
+        "language": "en",
+        "shop": deeds.shop_name(shop()),
+        "static": "/static/",
+        "links": _places(here),
+        "person": (who.name if (who := person()) else ""),
+        "token": form_token(),
+        "invented": not deeds.settings(shop()).shelf_is_ours,
+    }
+    return Response(page(template, look=look, token=look["token"], **values), status, mimetype="text/html")
+
+
+def said(error: Refusal) -> str:
+    """A refusal as full sentences, for a page that stays open."""
+    return " ".join(sentence(part) for part in (error.what, error.mend) if part)
+
+
+def _places(here: str) -> list[dict[str, object]]:
+    who = person()
+    places: list[tuple[str, str]] = []
+    if who is not None:
+        places.append(("/", _("Today")))
+    if who is not None and who.role in TEACHING:
+        places += [("/sheets", _("Sheets")), ("/matrix/", _("Matrix")), ("/jobs", _("Jobs today"))]
+        places += [("/cover", _("Cover")), ("/office", _("Office"))]
+    places.append(("/sums", _("Bench sums")))
+    return [{"href": href, "words": words, "here": here == href} for href, words in places]
+
+
+def _arrive() -> None:
+    g.seat = request.cookies.get(SEAT, "")
+    if len(g.seat) != 43:
+        g.seat, g.new_seat = secrets.token_urlsafe(32), True
+    if request.method in ("GET", "HEAD", "OPTIONS"):
+        return
+    if not hmac.compare_digest(request.form.get("token", ""), form_token()):
+        abort(400, "token")
+
+
+def _leave(response: Response) -> Response:
+    response.headers["Content-Security-Policy"] = POLICY
+    response.headers["X-Content-Type-Options"] = "nosniff"
+    response.headers["X-Frame-Options"] = "DENY"
+    response.headers["Referrer-Policy"] = "same-origin"
+    if request.endpoint != "static":
+        response.headers["Cache-Control"] = "no-store"
+    if g.get("new_seat"):
+        keep(response, SEAT, g.seat)
+    return response
+
+
+def keep(response: Response, name: str, value: str) -> None:
+    """Set one of our cookies: for this site's own pages only, out of reach of scripts."""
+    response.set_cookie(name, value, httponly=True, samesite="Strict", secure=current_app.config["SECURE"], path="/")
+
+
+def _close(_error: BaseException | None) -> None:
+    opened = g.pop("shop", None)
+    if opened is not None:
+        opened.close()

@@ -1,0 +1,30 @@
+"""The small things that forms carry: a line of words, a day, a number; nothing here raises on what was typed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+
+
+def words(form: Mapping[str, str], name: str, most: int = 200) -> str:
+    """The text of a field without the space around it, cut at `most` characters."""
+    return form.get(name, "").strip()[:most]
+
+
+def day(form: Mapping[str, str], name: str) -> date | None:
+    """The day in a field as its picker sends it (year-month-day); None where there is none."""
+    try:
+        return date.fromisoformat(words(form, name, 10))
+    except ValueError:
+        return None
+
+
+def whole(form: Mapping[str, str], name: str) -> int | None:
+    """The whole number in a field; None where there is none or it is longer than any of ours."""
+    text = words(form, name, 13)
+    return int(text) if text.isdecimal() and len(text) < 13 else None
+
+
+def wholes(values: list[str]) -> list[int]:
+    """The whole numbers among the values of a field that may come several times."""
+    return [int(text) for text in values if text.isdecimal() and len(text) < 13]

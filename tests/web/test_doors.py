@@ -1,0 +1,150 @@
+"""In and out: the roster, the secret, the token of forms, the headers, and what was typed when a session ran out."""
+
+import datetime as dt
+from typing import TYPE_CHECKING
+
+import pytest
+
+from quizkit import shop as deeds
+
+if TYPE_CHECKING:
+    from conftest import Bench
+
+
+def test_a_name_is_found_by_a_part_of_it(bench: "Bench") -> None:
+    page = bench.browser().get("/sign-in?find=ann").text
+    assert "Ann Bly" in page and "Ben Cray" not in page
+
+
+def test_a_wrong_pin_is_told_and_the_door_stays(bench: "Bench") -> None:
+    browser = bench.browser()
+    answer = browser.post(f"/sign-in/{bench.people.apprentice}", secret="0000")
+    assert answer.status_code == 401
+    assert "not right" in answer.text and 'name="secret"' in answer.text and "0000" not in answer.text
+
+
+def test_many_wrong_pins_wait_and_do_not_lock_out(bench: "Bench") -> None:
+    browser = bench.browser()
+    statuses = [browser.post(f"/sign-in/{bench.people.apprentice}", secret="0000").status_code for _ in range(5)]
+    assert statuses[0] == 401 and statuses[-1] == 429
+    bench.later(minutes=2)
+    assert browser.post(f"/sign-in/{bench.people.apprentice}", secret="2795").status_code == 303
+
+
+def test_nobody_is_asked_for_a_door_that_is_not_there(bench: "Bench") -> None:
+    assert bench.browser().get("/sign-in/999").status_code == 404
+
+
+@pytest.mark.parametrize("address", ["/", "/module/ppe", "/secret"])
+def test_who_is_not_signed_in_is_asked_to(bench: "Bench", address: str) -> None:
+    answer = bench.browser().get(address)
+    assert (answer.status_code, answer.headers["Location"]) == (302, "/sign-in")
+
+
+def test_signing_out_ends_it_at_the_server_too(bench: "Bench") -> None:
+    browser = bench.browser("apprentice")
+    browser.get("/")
+    key = browser.client.get_cookie("key")
+    assert key is not None
+    browser.post("/sign-out")
+    browser.client.set_cookie("key", key.value)
+    assert browser.get("/").status_code == 302
+
+
+def test_a_session_ends_when_it_is_left_alone(bench: "Bench") -> None:
+    browser = bench.browser("apprentice")
+    bench.later(minutes=31)
+    assert browser.get("/").status_code == 302
+
+
+def test_a_form_without_its_token_does_nothing(bench: "Bench") -> None:
+    browser = bench.browser("apprentice")
+    answer = browser.client.post("/practise/ppe", data={})
+    assert answer.status_code == 400 and "open for too long" in answer.text
+    with bench.shop() as shop:
+        assert shop.count("draw") == 0
+
+
+def test_the_token_of_another_browser_opens_nothing(bench: "Bench") -> None:
+    thief, browser = bench.browser("other"), bench.browser("apprentice")
+    thief.get("/")
+    answer = browser.client.post("/practise/ppe", data={"token": thief.token()})
+    assert answer.status_code == 400
+
+
+@pytest.mark.parametrize("address", ["/sign-in", "/", "/nowhere", "/sums"])
+def test_every_page_carries_the_strict_headers(bench: "Bench", address: str) -> None:
+    answer = bench.browser("apprentice").get(address)
+    policy = answer.headers["Content-Security-Policy"]
+    assert "default-src 'none'" in policy and "unsafe" not in policy and "frame-ancestors 'none'" in policy
+    assert answer.headers["Cache-Control"] == "no-store"
+    assert answer.headers["X-Content-Type-Options"] == "nosniff"
+    assert "style=" not in answer.text and "<style" not in answer.text
+    assert "onclick" not in answer.text and "<script>" not in answer.text
+
+
+def test_cookies_are_out_of_reach_of_scripts_and_other_sites(bench: "Bench") -> None:
+    browser = bench.browser()
+    answer = browser.post(f"/sign-in/{bench.people.apprentice}", secret="2795")
+    cookies = answer.headers.getlist("Set-Cookie")
+    assert cookies and all("HttpOnly" in cookie and "SameSite=Strict" in cookie for cookie in cookies)
+
+
+def test_an_answer_typed_into_a_lapsed_session_is_kept_and_taken(bench: "Bench") -> None:
+    browser = bench.browser("apprentice")
+    browser.get("/module/ppe")
+    asked = browser.post("/practise/ppe")
+    where = asked.headers["Location"]
+    page = browser.get(where).text
+    assert 'name="part.' in page
+    names = sorted({piece.split('"')[0] for piece in page.split('name="')[1:] if piece.startswith("part.")})
+    bench.later(hours=2)
+    roster = browser.post(where, dict.fromkeys(names, "12"))
+    assert roster.status_code == 401 and "What you typed is kept" in roster.text
+    kept = roster.text.split('name="kept" value="')[1].split('"')[0]
+    back = browser.post(f"/sign-in/{bench.people.apprentice}", secret="2795", kept=kept)
+    assert back.status_code == 200 and f'action="{where}"' in back.text
+    again = browser.post(where, dict.fromkeys(names, "12"))
+    assert again.status_code in (303, 422)
+
+
+def test_no_secret_is_carried_in_a_kept_form(bench: "Bench") -> None:
+    browser = bench.browser("apprentice")
+    browser.get("/secret")
+    bench.later(hours=2)
+    answer = browser.post("/secret", old="2795", new="8642", again="8642")
+    kept = answer.text.split('name="kept" value="')[1].split('"')[0]
+    back = browser.post(f"/sign-in/{bench.people.apprentice}", secret="2795", kept=kept)
+    assert "8642" not in back.text and 'value="2795"' not in back.text
+
+
+def test_a_kept_form_that_was_tampered_with_is_dropped(bench: "Bench") -> None:
+    browser = bench.browser()
+    answer = browser.post(f"/sign-in/{bench.people.apprentice}", secret="2795", kept="made.up.words")
+    assert (answer.status_code, answer.headers["Location"]) == (303, "/")
+
+
+def test_ones_own_pin_is_changed_with_the_old_one(bench: "Bench") -> None:
+    browser = bench.browser("apprentice")
+    browser.get("/secret")
+    assert browser.post("/secret", old="0000", new="8642", again="8642").status_code == 409
+    assert browser.post("/secret", old="2795", new="8642", again="8643").status_code == 409
+    assert browser.post("/secret", old="2795", new="8642", again="8642").status_code == 303
+    with bench.shop() as shop:
+        signed = deeds.sign_in(shop, bench.people.apprentice, "8642", address="test", now=bench.now)
+    assert signed.until > bench.now + dt.timedelta(minutes=1)
+
+
+def test_a_body_too_large_is_refused_in_the_shops_words(bench: "Bench") -> None:
+    browser = bench.browser("apprentice")
+    browser.get("/")
+    answer = browser.post("/practise/ppe", question="x" * (7 * 1024 * 1024))
+    assert answer.status_code == 413 and "too large" in answer.text
+
+
+def test_a_fault_of_ours_shows_nothing_of_its_inside(bench: "Bench", monkeypatch: pytest.MonkeyPatch) -> None:
+    browser = bench.browser("apprentice")
+    monkeypatch.setattr("quizkit.shop.today", lambda *_, **__: 1 / 0)
+    answer = browser.get("/")
+    assert answer.status_code == 500
+    assert "Something broke on our side" in answer.text and "ZeroDivision" not in answer.text
