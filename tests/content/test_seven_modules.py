@@ -9,13 +9,13 @@ from pathlib import Path
 import pytest
 import textstat  # type: ignore[import-untyped]
 
-from quizkit.authoring.lesson import ReadLesson, read_lesson
+from quizkit.authoring.content import Compiled, compile_folder
 from quizkit.authoring.settings import module_settings
 from quizkit.authoring.sheet import read_sheet
 from quizkit.authoring.shelf import read_shelf
 from quizkit.authoring.source import Source, read_source
 from quizkit.formula import exact, parse
-from quizkit.pack.model import Numeric, Question, Sheet
+from quizkit.pack.model import Choice, Numeric, Question, Sheet
 from quizkit.pack.shelf import Shelf
 from quizkit.trade import SUMS
 from quizkit.units import quantity
@@ -44,16 +44,17 @@ def shelf() -> Shelf:
 
 
 @cache
-def lesson(path: str) -> ReadLesson:
-    """A lesson with its questions."""
-    return read_lesson(source(path), path.split("/")[0], shelf())
+def compiled() -> Compiled:
+    """The whole content, proven."""
+    return compile_folder(CONTENT)
 
 
 @cache
 def questions(module: str = "") -> tuple[Question, ...]:
-    """All questions that could be read, of a module or of all."""
-    read = (one for path in LESSONS if path.startswith(module) for one in lesson(path).questions)
-    return tuple(one.question for one in read if one.question is not None)
+    """All questions, of a module or of all."""
+    pack = compiled().pack
+    assert pack is not None
+    return tuple(question for question in pack.questions() if question.id.startswith(module))
 
 
 @cache
@@ -71,10 +72,9 @@ def numerics(question: Question) -> list[Numeric]:
 
 @pytest.mark.parametrize("path", LESSONS)
 def test_a_lesson_reads_without_a_problem(path: str) -> None:
-    """No lesson of ours has an error or a warning."""
-    read = lesson(path)
-    assert not read.problems
-    assert not [problem for one in read.questions for problem in one.problems]
+    """No lesson of ours has an error or a warning, and a clean pack comes of the whole."""
+    assert [str(problem) for problem in compiled().problems if problem.path == path] == []
+    assert compiled().pack is not None
 
 
 def test_the_modules_have_the_size_that_was_asked() -> None:
@@ -102,7 +102,7 @@ def test_a_lesson_opens_with_its_cautions_and_ends_with_what_to_remember_and_its
         for needed in ("What hurts", "What to wear", "First, if it goes wrong", "data sheet", "repair procedure"):
             assert needed in box
     assert "**Worked example.**" in text
-    assert 2 <= len(lesson(path).questions) <= 8
+    assert 2 <= len(re.findall(r"^::: question ", text, re.M)) <= 8
     tail = text.rsplit("\n:::\n", 1)[1]
     assert "**Remember.**" in tail
     assert re.search(r"^Source: ", tail, re.M)
@@ -117,6 +117,21 @@ def test_a_numeric_part_has_two_slips_that_teach_and_a_working(question: Questio
     for part in parts:
         assert len(part.slips) >= 2
         assert all(len(str(slip.feedback)) > 10 for slip in part.slips)
+
+
+def test_the_length_of_an_option_does_not_tell_the_right_one() -> None:
+    """Whoever picks the longest option of each choice does no better than by chance, nor whoever avoids it."""
+    longest = []
+    for question in questions():
+        (part, *more) = question.parts
+        if more or not isinstance(part, Choice) or part.several:
+            continue
+        shown = question.variant(question.numbers[0])
+        sizes = [len(re.sub(r"<[^>]+>", "", text)) for text in shown.parts[0].options]
+        right = int(shown.right(part.name)) - 1
+        longest.append(sizes[right] == max(sizes))
+    assert len(longest) >= 50
+    assert 0.15 <= sum(longest) / len(longest) <= 0.45
 
 
 @pytest.mark.parametrize("module", MODULES)
