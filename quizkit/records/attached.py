@@ -45,13 +45,13 @@ class Attached:
             found = conn.execute(f"SELECT salt, body FROM {table} WHERE key = ?", (key,)).fetchone()
             if found is None and link.get("person") not in self.left:
                 yield Broken(link.shape.name, link.number, _("a text or photo that belongs to it is gone"))
-            if found is not None and salted(found[0], _bytes(found[1])) != key:
+            if found is not None and salted(_bytes(found[0]), _bytes(found[1])) != key:
                 yield Broken(link.shape.name, link.number, _("a text or photo that belongs to it was changed"))
 
     def _packs(self, conn: sqlite3.Connection) -> Iterator[Broken]:
         for name, link in self.packs.items():
             found = conn.execute("SELECT body FROM pack WHERE hash = ?", (name,)).fetchone()
-            if found is None or hashlib.sha256(found[0]).hexdigest() != name:
+            if found is None or hashlib.sha256(_bytes(found[0])).hexdigest() != name:
                 yield Broken(link.shape.name, link.number, _("the pack that it published was changed or is gone"))
 
     def _people(self, conn: sqlite3.Connection) -> Iterator[Broken]:
@@ -71,5 +71,6 @@ class Attached:
         return str(found[0]) if found else None
 
 
-def _bytes(body: str | bytes) -> bytes:
-    return body.encode("utf-8", "surrogateescape") if isinstance(body, str) else body
+def _bytes(body: object) -> bytes:
+    """The bytes of a value, of whatever type a damaged file gives it."""
+    return body if isinstance(body, bytes) else str(body).encode("utf-8", "surrogateescape")

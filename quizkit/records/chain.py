@@ -46,14 +46,14 @@ class Link:
         return self.values[names.index(column)] if column in names else None
 
 
-def last_row(conn: sqlite3.Connection, tables: Iterable[Shape], up_to: int = (1 << 63) - 1) -> tuple[int, str]:
-    """The number and the seal of the last row of evidence (with a number up to `up_to`), asked of the tables."""
-    one = "SELECT * FROM (SELECT id, seal FROM {table} WHERE id <= ?1 ORDER BY id DESC LIMIT 1)"
+def last_row(conn: sqlite3.Connection, tables: Iterable[Shape], up_to: int = (1 << 63) - 1) -> Head:
+    """The last row of evidence (with a number up to `up_to`) as a head, asked of the tables themselves."""
+    one = "SELECT * FROM (SELECT id, seal, recorded_at FROM {table} WHERE id <= ?1 ORDER BY id DESC LIMIT 1)"
     ends = " UNION ALL ".join(one.format(table=shape.name) for shape in tables if shape.evidence)
     if not ends:
-        return 0, seals.START
-    found = conn.execute(f"SELECT id, seal FROM ({ends}) ORDER BY id DESC LIMIT 1", (up_to,)).fetchone()
-    return (int(found[0]), str(found[1])) if found else (0, seals.START)
+        return Head()
+    found = conn.execute(f"SELECT * FROM ({ends}) ORDER BY id DESC LIMIT 1", (up_to,)).fetchone()
+    return Head(*found) if found else Head()
 
 
 @dataclass(slots=True)
@@ -72,7 +72,7 @@ class Walk:
     def __iter__(self) -> Iterator[Link]:
         self.end = self.start
         tables = [shape for shape in shapes(self.conn).values() if shape.evidence]
-        last = last_row(self.conn, tables)[0]
+        last = last_row(self.conn, tables).position
         self.broken = self._before_first(tables)
         for first in range(self.start.position + 1, last + 1, BATCH):
             if self.broken is None:
@@ -100,7 +100,7 @@ class Walk:
         try:
             for row in self.conn.execute(text, (first, past)):
                 yield Link(shape, row[0], row[1], row[2:])
-        except sqlite3.DatabaseError as error:
+        except (sqlite3.DatabaseError, UnicodeError) as error:
             self.broken = Broken(shape.name, first, _("cannot be read ({why})").format(why=error))
 
     def _wrong(self, number: int, links: Sequence[Link]) -> Broken | None:

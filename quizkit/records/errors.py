@@ -98,6 +98,8 @@ def said(path: Path) -> Iterator[None]:
         raise
     except sqlite3.Error as error:
         raise from_sqlite(error, path) from error
+    except UnicodeDecodeError as error:  # SQLite quoted a damaged text in its message
+        raise from_sqlite(sqlite3.DatabaseError(_("text that is no text")), path) from error
 
 
 @contextmanager

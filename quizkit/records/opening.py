@@ -53,8 +53,9 @@ def hold(path: Path, conn: sqlite3.Connection, steps: Migrations = STEPS) -> Non
             what = what.format(name=path.name, objects=", ".join(wrong[:3]))
             mend = _("somebody changed its tables or triggers: keep it as it is, and restore the last copy")
             raise Damaged(what, mend)
-        tip = conn.execute("SELECT position, seal FROM tip").fetchone()
-        if tip != last_row(conn, expected_shapes(steps, len(applied(conn, steps))).values()):
+        tip = conn.execute("SELECT position, seal, recorded_at FROM tip").fetchone()
+        last = last_row(conn, expected_shapes(steps, len(applied(conn, steps))).values())
+        if tip != (last.position, last.seal, last.recorded_at):
             what = _("The last rows of {name} are not those that were written").format(name=path.name)
             raise Damaged(what, _("keep it as it is, and restore the last copy"))
     finally:

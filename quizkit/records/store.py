@@ -16,7 +16,7 @@ from quizkit.records.clock import admit, moment_text
 from quizkit.records.errors import Damaged, RowRefused, said
 from quizkit.records.schema import Shape
 from quizkit.records.seal import Head
-from quizkit.records.values import Stored, Value, plain, stored
+from quizkit.records.values import Stored, Value, sought, stored
 from quizkit.words import _
 
 Row = dict[str, Any]
@@ -231,8 +231,8 @@ class Records:
                 raise RowRefused(what, _("its columns are {columns}").format(columns=", ".join(known)))
             if isinstance(value, list | tuple):
                 parts.append(f"{column} IN (SELECT value FROM json_each(?))")
-                parameters.append(json.dumps([plain(one) for one in value]))
+                parameters.append(json.dumps([sought(column, one) for one in value]))
             else:
                 parts.append(f"{column} IS ?")
-                parameters.append(plain(value))  # type: ignore[arg-type]
+                parameters.append(sought(column, value))
         return " AND ".join(parts), parameters

@@ -27,7 +27,16 @@ def stored(shape: Shape, values: dict[str, Value]) -> dict[str, Stored]:
     return {column: _stored(shape.name, column, kinds[column], value) for column, value in values.items()}
 
 
-def plain(value: Value) -> Stored:
+def sought(column: str, value: object) -> Stored:
+    """A value that a column is compared with, as it is stored. Raises RowRefused on what no column can hold."""
+    ready = plain(value)
+    if ready is None or (isinstance(ready, int | str | bytes) and _fits(ready)):
+        return ready
+    what = _("The column '{column}' holds no value like {value}")
+    raise RowRefused(what.format(column=column, value=ascii(ready)[:60]))
+
+
+def plain(value: object) -> object:
     """A value in the form in which it is stored."""
     if isinstance(value, bool):
         return int(value)
@@ -40,10 +49,10 @@ def _stored(table: str, column: str, kind: str, value: Value) -> Stored:
     ready = plain(value)
     if ready is None:
         return None
-    if type(ready) is not _KINDS[kind] or not _fits(ready):
-        what = _("The column '{column}' of '{table}' takes no value like {value}")
-        raise RowRefused(what.format(column=column, table=table, value=repr(ready)[:60]))
-    return ready
+    if isinstance(ready, int | str | bytes) and type(ready) is _KINDS[kind] and _fits(ready):
+        return ready
+    what = _("The column '{column}' of '{table}' takes no value like {value}")
+    raise RowRefused(what.format(column=column, table=table, value=ascii(ready)[:60]))
 
 
 def _fits(value: int | str | bytes) -> bool:

@@ -81,8 +81,8 @@ def check(
     with _any_text(conn):
         try:
             broken = _broken(conn, walk, watch, steps)
-        except sqlite3.DatabaseError as error:
-            if not isinstance(from_sqlite(error, Path()), Damaged):
+        except (sqlite3.DatabaseError, UnicodeError) as error:
+            if isinstance(error, sqlite3.DatabaseError) and not isinstance(from_sqlite(error, Path()), Damaged):
                 raise
             broken = Broken("", walk.end.position + 1, _("the file cannot be read ({why})").format(why=error))
     rows = max(walk.end.position - start.position, 0)
@@ -92,7 +92,8 @@ def check(
 def _broken(conn: sqlite3.Connection, walk: Walk, watch: _Heads, steps: Migrations) -> Broken | None:
     """What is broken first: on the chain, then at its end, then beside it."""
     attached, start = Attached(), walk.start
-    if start.position and last_row(conn, shapes(conn).values(), start.position) != (start.position, start.seal):
+    before = last_row(conn, shapes(conn).values(), start.position)
+    if start.position and (before.position, before.seal) != (start.position, start.seal):
         return Broken("", start.position, _("the head that was verified before is no longer there"))
     for link in walk:
         attached.take(link)

@@ -90,6 +90,15 @@ def test_rows_are_found_by_equal_columns_none_and_lists(records: Records) -> Non
     assert len(records.rows("job", done_on=DAY)) == 2
 
 
+@pytest.mark.parametrize("value", ["\ud800", 1 << 63, 2.5, object(), ["\ud800"], [1 << 63]])
+def test_what_no_column_can_hold_is_not_looked_for(records: Records, value: Any) -> None:
+    for look in (records.rows, records.row, records.count):
+        with pytest.raises(RowRefused):
+            look("month", site=value)
+    with pytest.raises(RowRefused, match="no column 'colour'"):
+        records.rows("month", colour="red")
+
+
 def test_a_deed_that_fails_leaves_nothing(records: Records) -> None:
     head = records.head()
     with pytest.raises(ZeroDivisionError), records.transaction(NOW):
@@ -384,8 +393,31 @@ def test_many_at_once_lose_no_row(shop: Path) -> None:
     assert verify_file(shop).sound
 
 
-def test_a_lost_tip_is_damage(shop: Path) -> None:
+@pytest.mark.parametrize(
+    "change",
+    [
+        "DELETE FROM tip",
+        "UPDATE tip SET recorded_at = '1999-01-01T00:00:00.000000Z'",
+        "UPDATE tip SET recorded_at = 'yesterday'",
+        "UPDATE tip SET seal = 'x'",
+        "UPDATE tip SET position = position - 1",
+    ],
+)
+def test_a_lost_or_changed_tip_is_damage(shop: Path, change: str) -> None:
+    """Its moment too: an earlier one would let the clock run back."""
     with closing(sqlite3.connect(shop, isolation_level=None)) as conn:
-        conn.execute("DELETE FROM tip")
+        conn.execute(change)
     with pytest.raises(Damaged):
         open_records(shop)
+    assert not verify_file(shop).sound
+
+
+def test_a_table_whose_text_is_no_text_is_damage(shop: Path) -> None:
+    """SQLite then quotes bytes in its message that Python cannot read."""
+    with closing(sqlite3.connect(shop, isolation_level=None)) as conn:
+        conn.execute("PRAGMA writable_schema = ON")
+        conn.execute("UPDATE sqlite_master SET sql = CAST(x'80ff' || sql AS TEXT) WHERE name = 'talk'")
+    with pytest.raises(Damaged):
+        open_records(shop)
+    with pytest.raises(Damaged):
+        verify_file(shop)
