@@ -16,6 +16,8 @@ from quizkit.pack.variant import Variant
 from quizkit.pages import STATIC, page
 
 _ADDRESS = re.compile(r'(?P<attribute>href|src)="(?![a-zA-Z][a-zA-Z0-9+.-]*:|[/#])(?P<path>[^"#]+)(?P<rest>#[^"]*)?"')
+BESIDE = ("look.css", "paper.css", "mark.svg")
+"""The files of the look that pages without a server need."""
 SPREAD = 12
 """Variants that a preview shows, spread evenly over all that stand."""
 
@@ -30,17 +32,19 @@ class Built:
 
 def build(pack: Pack, folder: Path) -> Built:
     """Write all pages below a folder. A page whose text stayed the same is left untouched."""
-    folder.mkdir(parents=True, exist_ok=True)
-    copyfile(STATIC / "look.css", folder / "look.css")
-    _write(folder / "index.html", page("static_index.html", look=_look(pack, ""), modules=pack.modules))
+    write_style(folder)
+    write_page(
+        folder / "index.html",
+        page("static_index.html", pack.scheme.language, look=look(pack, ""), modules=pack.modules),
+    )
     for module in pack.modules:
         for lesson in module.lessons:
-            _write(folder / f"{lesson.id}.html", lesson_page(pack, module, lesson))
+            write_page(folder / f"{lesson.id}.html", lesson_page(pack, module, lesson))
         for image in module.images:
             _write_bytes(folder / module.id / "image" / image.path, base64.b64decode(image.data))
         for question in module.questions:
             name = question.id.split("/")[-1]
-            _write(folder / "preview" / module.id / f"{name}.html", preview_page(pack, question))
+            write_page(folder / "preview" / module.id / f"{name}.html", preview_page(pack, question))
     return Built(
         sum(len(module.lessons) for module in pack.modules), sum(len(module.questions) for module in pack.modules)
     )
@@ -49,7 +53,9 @@ def build(pack: Pack, folder: Path) -> Built:
 def lesson_page(pack: Pack, module: Module, lesson: Lesson) -> str:
     """A lesson as one page that needs no server: each question stands in it with its first variant, without a key."""
     blocks = [(kind, placed(html, "")) for kind, html in (_block(pack, node) for node in lesson.body)]
-    return page("static_lesson.html", look=_look(pack, "../"), module=module, lesson=lesson, blocks=blocks)
+    return page(
+        "static_lesson.html", pack.scheme.language, look=look(pack, "../"), module=module, lesson=lesson, blocks=blocks
+    )
 
 
 def _block(pack: Pack, node: Node) -> tuple[str, str]:
@@ -77,7 +83,11 @@ def preview_page(pack: Pack, question: Question) -> str:
     module = question.id.split("/")[0]
     prompts = [placed(one.prompt, f"../../{module}/") for one in shown]
     return page(
-        "static_preview.html", look=_look(pack, "../../"), question=question, shown=zip(shown, prompts, strict=True)
+        "static_preview.html",
+        pack.scheme.language,
+        look=look(pack, "../../"),
+        question=question,
+        shown=zip(shown, prompts, strict=True),
     )
 
 
@@ -95,7 +105,15 @@ def variant(pack: Pack, question: Question, number: int) -> Variant:
     return question.variant(number, style=pack.style)
 
 
-def _look(pack: Pack, up: str) -> dict[str, object]:
+def write_style(folder: Path) -> None:
+    """Put the stylesheets and the mark beside pages that need no server."""
+    folder.mkdir(parents=True, exist_ok=True)
+    for name in BESIDE:
+        copyfile(STATIC / name, folder / name)
+
+
+def look(pack: Pack, up: str) -> dict[str, object]:
+    """What stands around a page; `up` leads from it to the folder of the stylesheet."""
     return {
         "language": pack.scheme.language,
         "shop": pack.scheme.name,
@@ -117,7 +135,8 @@ def placed(html: str, folder: str) -> str:
     return _ADDRESS.sub(moved, html)
 
 
-def _write(path: Path, text: str) -> None:
+def write_page(path: Path, text: str) -> None:
+    """Write a page, its folder too; one that stays the same is left untouched."""
     _write_bytes(path, text.encode())
 
 

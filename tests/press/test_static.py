@@ -16,7 +16,9 @@ def test_every_lesson_and_question_has_its_page(pack: Pack, tmp_path: Path) -> N
     assert made == [
         "index.html",
         "look.css",
+        "mark.svg",
         "pairing/1-shares.html",
+        "paper.css",
         "preview/pairing/pick.html",
         "preview/pairing/share.html",
         "preview/pairing/steps.html",
