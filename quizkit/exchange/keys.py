@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from quizkit.words import _
@@ -62,9 +63,11 @@ def public_of(private: Ed25519PrivateKey) -> bytes:
 
 
 def read_key(text: str) -> bytes:
-    """The raw public key in a text: a multikey or a did:key, alone on its line. Raises KeyUnread."""
+    """The raw public key in a text: a multikey, a did:key, or 64 hexadecimal digits, alone. Raises KeyUnread."""
     words = text.split()
     name = words[0] if len(words) == 1 else ""
+    if re.fullmatch("[0-9a-fA-F]{64}", name):
+        return bytes.fromhex(name)
     name = name.removeprefix("did:key:").split("#")[0]
     try:
         data = unbase58(name[1:]) if name.startswith("z") else b""

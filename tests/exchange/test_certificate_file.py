@@ -151,8 +151,8 @@ def test_only_our_own_shape_is_signed() -> None:
             sign({key: value for key, value in credential(HOLDING, PUBLIC).items() if key != name}, PRIVATE, ISSUED)
 
 
-def test_a_key_is_read_in_either_form_and_nothing_else_is() -> None:
-    assert read_key(f" {multikey(PUBLIC)}\n") == read_key(did(PUBLIC)) == PUBLIC
+def test_a_key_is_read_in_each_of_its_forms_and_nothing_else_is() -> None:
+    assert read_key(f" {multikey(PUBLIC)}\n") == read_key(did(PUBLIC)) == read_key(PUBLIC.hex()) == PUBLIC
     for text in (
         "",
         "z",
