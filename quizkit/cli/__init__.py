@@ -11,6 +11,9 @@ from quizkit.words import _
 COMMANDS = {
     "compile": "quizkit.cli.making:compile_command",
     "try": "quizkit.cli.making:try_command",
+    "person": "quizkit.cli.people:person_command",
+    "certificate": "quizkit.cli.certificates:certificate_command",
+    "records": "quizkit.cli.records:records_command",
     "sum": "quizkit.cli.bench:sum_command",
 }
 """Where each command stands. `--help` of the whole reads the short words below and imports none of them."""
@@ -21,6 +24,9 @@ def short_words() -> dict[str, str]:
     return {
         "compile": _("Compile lessons into a pack, with every mistake told at once."),
         "try": _("Ask one question as a trainee sees it, then show key, slips and working."),
+        "person": _("People of the shop: list, add, import, reset, leave."),
+        "certificate": _("Signed certificate files: make one, check one."),
+        "records": _("Prove, copy and put back the shop's file."),
         "sum": _("Work a sum of the trade on the bench's own numbers."),
     }
 

@@ -70,6 +70,17 @@ def _compiled(content: Path, into: Path, hold_out: bool) -> Compiled:
     return compiled
 
 
+def pack_of_folder(content: Path) -> Pack:
+    """The pack of a content folder, for a command that needs one; every mistake is told where there is none."""
+    from quizkit.authoring.content import compile_folder
+
+    compiled = compile_folder(content)
+    if compiled.pack is None:
+        _say(compiled, report=False)
+        raise SystemExit(PROBLEMS)
+    return compiled.pack
+
+
 def _failed(compiled: Compiled) -> bool:
     return any(one.severity == "error" for one in compiled.problems)
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 import json
-from collections.abc import Iterator
+import sys
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from html.parser import HTMLParser
 from pathlib import Path
@@ -17,6 +18,8 @@ from quizkit.words import _
 if TYPE_CHECKING:
     from quizkit.shop.handle import Shop
 
+STEPS = 1000
+"""Of a bar for a long task."""
 PROBLEMS = 1
 """The exit status where problems were found; 2 is click's own for wrong use."""
 
@@ -50,9 +53,30 @@ def opened(path: Path, *, create: bool = False) -> Iterator[Shop]:
         problem(refusal.what, refusal.mend)
 
 
+def at_the_machine(shop: Shop) -> int:
+    """The person as whom views are shown here: whoever may read the file sees what its managers see."""
+    from quizkit.shop import people
+
+    managers = [one.person for one in people(shop) if one.role == "manager"]
+    if not managers:
+        problem(_("This shop has no manager yet"), _("add one: quizkit person add --shop FILE --role manager …"))
+    return managers[0]
+
+
 def now() -> dt.datetime:
     """This moment, as deeds want it."""
     return dt.datetime.now(dt.UTC)
+
+
+@contextmanager
+def progress(label: str) -> Iterator[Callable[[float], None]]:
+    """A bar for a long task on a terminal, and nothing in a pipe; call what it gives with the share that is done."""
+    stream = sys.stderr
+    if not stream.isatty():
+        yield lambda share: None
+        return
+    with click.progressbar(length=STEPS, label=label, file=stream) as bar:
+        yield lambda share: bar.update(max(0, int(share * STEPS) - bar.pos))
 
 
 def print_json(value: object) -> None:

@@ -1,0 +1,106 @@
+"""`quizkit certificate`: the signed certificate file, made and checked without any network."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from quizkit.cli.told import PROBLEMS, SHOP, now, opened, print_json, problem
+from quizkit.words import _
+
+if TYPE_CHECKING:
+    from quizkit.exchange.checking import Checked
+
+FILE = click.Path(dir_okay=False, path_type=Path)
+
+
+@click.group("certificate")
+def certificate_command() -> None:
+    """Signed certificate files: check one, and the shop's public key to check it with."""
+
+
+@certificate_command.command("check")
+@click.argument("file", type=FILE)
+@click.option("--key", required=True, help=_("The shop's public key (z6Mk…), or a file that holds it."))
+@click.option("--holder", default="", help=_("The name that it was made for, to be checked too."))
+@click.option("--json", "as_json", is_flag=True, help=_("Print it for a program."))
+def check_command(file: Path, key: str, holder: str, as_json: bool) -> None:
+    """Check a signed certificate file against the key that the shop gave out: any change in it is found."""
+    from quizkit.exchange.checking import check
+
+    told = check(_bytes(file), _key(key), now=now(), holder=holder)
+    if as_json:
+        print_json(_plain(told))
+    else:
+        _say(told)
+    if not told.good:
+        raise SystemExit(PROBLEMS)
+
+
+@certificate_command.command("key")
+@SHOP
+def key_command(path: Path) -> None:
+    """Print the shop's public key: give it to whoever is to check certificates, by a way they trust."""
+    from quizkit.exchange.keys import multikey, public_of
+    from quizkit.records import RecordsError, key_path, load_key
+
+    with opened(path):
+        try:
+            click.echo(multikey(public_of(load_key(key_path(path)))))
+        except RecordsError as error:
+            problem(error.what, error.mend)
+
+
+def _key(text: str) -> bytes:
+    from quizkit.exchange.keys import KeyUnread, read_key
+
+    try:
+        return read_key(text)
+    except KeyUnread:
+        pass
+    try:
+        return read_key(Path(text).read_text(encoding="utf-8", errors="replace")[:1000])
+    except (KeyUnread, OSError, ValueError):
+        raise click.BadParameter(
+            _("neither a shop's public key (z6Mk…) nor a file that holds one"), param_hint="--key"
+        ) from None
+
+
+def _bytes(file: Path) -> bytes:
+    from quizkit.exchange.checking import LARGEST
+
+    try:
+        with file.open("rb") as stream:
+            return stream.read(LARGEST + 1)
+    except OSError as error:
+        problem(_("{file} cannot be read: {why}").format(file=file, why=error.strerror))
+
+
+def _say(told: Checked) -> None:
+    click.echo(told.words)
+    if not told.title:
+        return
+    click.echo(f"{told.title}, {told.shop}")
+    click.echo(told.says)
+    for name, narrative in told.skills:
+        click.echo(f"  {name}: {narrative}")
+    if not told.holder_checked:
+        click.echo(_("For whom it was made stands in it as a hash: check the name with --holder."))
+    click.echo(_("Whether the shop has withdrawn it since, only the shop itself can say."))
+    click.echo(_("It approves no repair, and is no licence and no accredited certification."))
+
+
+def _plain(told: Checked) -> dict[str, object]:
+    return {
+        "state": told.state,
+        "good": told.good,
+        "words": told.words,
+        "shop": told.shop,
+        "title": told.title,
+        "valid_from": told.valid_from and told.valid_from.isoformat(),
+        "valid_until": told.valid_until and told.valid_until.isoformat(),
+        "skills": [{"name": name, "narrative": narrative} for name, narrative in told.skills],
+        "holder_checked": told.holder_checked,
+    }
