@@ -289,3 +289,35 @@ def test_a_worked_example_comes_out_as_printed(
     got = float(SUMS[name].function(*(quantity(text).value for text in given)))
     places = len(printed.split(" ")[0].partition(".")[2])
     assert abs(got - float(wanted.value)) <= 0.5001 * 10**-places * float(wanted.unit.factor)
+
+
+def table_under(path: str, head: str) -> list[tuple[str, ...]]:
+    """The columns of every table of a lesson whose first cell is `head`, as typed."""
+    text = (CONTENT / path).read_text(encoding="utf-8")
+    columns: list[tuple[str, ...]] = []
+    for rows in re.findall(rf"^(\| {re.escape(head)} .*\n(?:\|.*\n)+)", text, re.M):
+        top, _rule, *below = [[cell.strip() for cell in row.strip("|").split("|")] for row in rows.splitlines()]
+        columns += list(zip(top, *below, strict=True))[1:]
+    return columns
+
+
+def test_the_noise_tables_are_those_of_the_rule() -> None:
+    """Hours allowed at each level: 29 CFR 1910.95, App. A, T = 8 / 2^((L - 90) / 5) (read), to the printed digit."""
+    columns = table_under("ppe/3-hands-ears-eyes.md", "dBA")
+    assert len(columns) >= 25
+    for level, hours in columns:
+        by_rule = 8 / 2 ** ((int(level) - 90) / 5)
+        assert abs(float(hours) - by_rule) <= 0.05
+        assert float(SUMS["noise_time"].function(quantity(f"{level} dBA").value)) / 3600 == pytest.approx(by_rule)
+
+
+def test_the_heat_tables_halve_in_ten_degrees() -> None:
+    """What is left of a time over 20 °C: Q10 = 2, ASTM F1980's default (copy), to the printed percent."""
+    columns = table_under("storage/2-heat.md", "°C over 20")
+    assert len(columns) >= 25
+    for over, left in columns:
+        by_rule = 100 / 2 ** (int(over) / 10)
+        assert abs(float(left) - by_rule) <= 0.51
+        hot = quantity(f"{20 + int(over)} °C").value
+        one = float(SUMS["warm_time"].function(Fraction(100), hot, quantity("20 °C").value))
+        assert one == pytest.approx(by_rule)
