@@ -11,6 +11,8 @@ from quizkit.words import _
 COMMANDS = {
     "compile": "quizkit.cli.making:compile_command",
     "try": "quizkit.cli.making:try_command",
+    "cut": "quizkit.cli.trainer:cut_command",
+    "press": "quizkit.cli.pressing:press_command",
     "person": "quizkit.cli.people:person_command",
     "certificate": "quizkit.cli.certificates:certificate_command",
     "records": "quizkit.cli.records:records_command",
@@ -24,9 +26,11 @@ def short_words() -> dict[str, str]:
     return {
         "compile": _("Compile lessons into a pack, with every mistake told at once."),
         "try": _("Ask one question as a trainee sees it, then show key, slips and working."),
+        "cut": _("Where judges would draw the line in a module's check."),
+        "press": _("Pages to print: lessons and previews, sheets for the bench."),
         "person": _("People of the shop: list, add, import, reset, leave."),
         "certificate": _("Signed certificate files: make one, check one."),
-        "records": _("Prove, copy and put back the shop's file."),
+        "records": _("Verify, copy, restore and mark again the shop's file; tell other systems."),
         "sum": _("Work a sum of the trade on the bench's own numbers."),
     }
 
