@@ -11,9 +11,8 @@ from quizkit.scoring.spelling import tidy
 from quizkit.words import _
 
 _NUMBERS = re.compile(r"[0-9]{1,3}(?:(?: ?[,;] ?| (?:and )?)[0-9]{1,3})*[,;.]?")
-_PAIRS = re.compile(
-    r"[0-9]{1,3} ?[-=:.]?(?:> ?)?[ ]?[a-z](?:(?: ?[,;] ?| )?[0-9]{1,3} ?[-=:.]?(?:> ?)?[ ]?[a-z])*[,;.]?"
-)
+_PAIR = r"[0-9]{1,3}+ ?+(?:->|[-=:.>])?+ ?+[a-z]"
+_PAIRS = re.compile(rf"{_PAIR}(?: ?+[,;]?+ ?+{_PAIR})*+ ?+[,;.]?+")  # possessive: no text makes it try twice
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 

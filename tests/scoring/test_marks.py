@@ -82,6 +82,14 @@ def test_pairs_that_do_not_exist_are_unread(text: str) -> None:
     assert isinstance(read_match(text, 3), Unread)
 
 
+@pytest.mark.parametrize(
+    "text", ["5 m" * 60 + "L", "1 b " * 48 + "!", "1, " * 60 + "x", "1 and " * 30 + "x", "1" * 200]
+)
+def test_a_long_text_that_is_almost_an_answer_is_told_at_once(text: str) -> None:
+    for reader in (read_choices, read_order, read_match):
+        assert isinstance(reader(text, 9), Unread)  # type: ignore[operator]
+
+
 def test_letters_may_outnumber_the_numbers() -> None:
     assert read_match("1d 2a 3c", 3, letters=4) == {1: 4, 2: 1, 3: 3}
 
