@@ -24,15 +24,16 @@ def moment_of(text: str) -> dt.datetime:
     return dt.datetime.strptime(text, "%Y-%m-%dT%H:%M:%S.%fZ").replace(tzinfo=dt.UTC)
 
 
-def admit(now: dt.datetime, last: str) -> dt.datetime:
-    """The moment for a deed's rows: `now`, or that of the last row (its text) if others were quicker to write.
+def admit(now: dt.datetime, last: str) -> tuple[dt.datetime, str]:
+    """The moment for a deed's rows and its text: `now`, or that of the last row (its text) if others wrote first.
 
     Raises ClockSetBack where `now` lies further back than any waiting explains.
     """
-    if not last or moment_text(now) >= last:
-        return now.astimezone(dt.UTC)
+    text = moment_text(now)
+    if text >= last:
+        return now, text
     before = moment_of(last)
     if before - now <= SLACK:
-        return before
-    what = _("The clock says {now}, and the last row was recorded at {last}").format(now=moment_text(now), last=last)
+        return before, last
+    what = _("The clock says {now}, and the last row was recorded at {last}").format(now=text, last=last)
     raise ClockSetBack(what, _("set the clock of this machine right; nothing was written"))

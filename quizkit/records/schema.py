@@ -23,19 +23,25 @@ PRIVATE = {"name": "private_text", "note": "private_text", "basis": "private_tex
 """The columns of evidence that hold a salted hash, and the table with what was hashed."""
 
 
+KINDS: dict[str, type] = {"INTEGER": int, "TEXT": str, "BLOB": bytes}
+"""The Python type of a column's values."""
+
+
 @dataclass(frozen=True, slots=True)
 class Shape:
     """A table: its columns with their types in the order of their names, its key, and whether it is evidence.
 
-    `sealed` are the columns that a seal covers, in the order of their names; `private` the places in it of columns
-    that hold a salted hash, each with the table that holds what was hashed.
+    `sealed` are the columns that a seal covers, in the order of their names, `kinds` the Python type of each; `private`
+    the places among them that hold a salted hash, each with the table that holds what was hashed.
     """
 
     name: str
     columns: tuple[tuple[str, str], ...]
     key: tuple[str, ...]
     evidence: bool
+    names: frozenset[str]
     sealed: tuple[str, ...]
+    kinds: tuple[type, ...]
     private: tuple[tuple[int, str], ...]
 
 
@@ -97,7 +103,8 @@ def _shape(conn: sqlite3.Connection, table: str) -> Shape:
     sealed = tuple(name for name, _type in columns if name != "seal")
     private = tuple((place, PRIVATE[name]) for place, name in enumerate(sealed) if name in PRIVATE)
     evidence = {"id", "seal"} <= {name for name, _type in columns}
-    return Shape(table, columns, key, evidence, sealed, private if evidence else ())
+    kinds = tuple(KINDS[kind] for name, kind in columns if name != "seal") if evidence else ()
+    return Shape(table, columns, key, evidence, frozenset(dict(columns)), sealed, kinds, private if evidence else ())
 
 
 def _made(count: int, steps: Migrations) -> Database:

@@ -8,9 +8,9 @@ columns that hold nothing are left out. A column added later holds nothing in ol
 from __future__ import annotations
 
 import hashlib
-import json
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
+from json.encoder import encode_basestring
 
 START = "0" * 64
 """The seal before the first row."""
@@ -25,18 +25,22 @@ class Head:
     recorded_at: str = ""
 
 
-_ENCODER = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), check_circular=False)
-
-
-def seal(before: str, table: str, pairs: Iterable[tuple[str, object]]) -> str:
+def seal(before: str, table: str, columns: Sequence[str], values: Sequence[object]) -> str:
     """The seal of a row whose predecessor has the seal `before`.
 
-    `pairs` are columns and values (whole numbers, texts, None) in the order of the columns' names, without the seal.
+    `values` (whole numbers, texts, None) stand in the order of `columns`, which is that of their names, without the
+    seal. Raises ValueError on text that cannot be written as UTF-8. A value of another type, as a damaged file may hold
+    one, gives a seal that no row has.
     """
-    return hashlib.sha256(f"{before}\n{table}\n".encode() + canonical(pairs)).hexdigest()
+    return hashlib.sha256(f"{before}\n{table}\n{canonical(columns, values)}".encode()).hexdigest()
 
 
-def canonical(pairs: Iterable[tuple[str, object]]) -> bytes:
-    """The bytes of a row. Text that is no UTF-8 in a damaged file comes as surrogates, and goes back to its bytes."""
-    row = {name: value for name, value in pairs if value is not None}
-    return _ENCODER.encode(row).encode("utf-8", "surrogateescape")
+def canonical(columns: Sequence[str], values: Sequence[object]) -> str:
+    """The JSON of a row. Written out here, not by `json.dumps`, which takes three times as long for so small a text."""
+    given = zip(columns, values, strict=True)
+    parts = [
+        f'"{column}":{encode_basestring(value) if type(value) is str else value}'
+        for column, value in given
+        if value is not None
+    ]
+    return "{" + ",".join(parts) + "}"

@@ -12,11 +12,11 @@ from types import TracebackType
 from typing import Any
 
 from quizkit.records import seal as seals
-from quizkit.records.clock import admit, moment_text
-from quizkit.records.errors import Damaged, RowRefused, said
+from quizkit.records.clock import admit
+from quizkit.records.errors import Damaged, RowRefused, from_sqlite, said
 from quizkit.records.schema import Shape
 from quizkit.records.seal import Head
-from quizkit.records.values import Stored, Value, sought, stored
+from quizkit.records.values import Stored, Value, known_columns, sealed_values, sought, stored
 from quizkit.words import _
 
 Row = dict[str, Any]
@@ -24,6 +24,9 @@ Row = dict[str, Any]
 
 FREE = ("session", "draft", "sign_in_try", "reading")
 """The tables that may be kept and dropped by anybody above; people, notes and photos have functions of their own."""
+
+
+RESERVED = frozenset(("id", "recorded_at", "seal"))
 
 
 class Records:
@@ -36,6 +39,7 @@ class Records:
         self._inserts: dict[str, str] = {}
         self._tip = Head()
         self._moment: dt.datetime | None = None
+        self._recorded_at = ""
 
     def __enter__(self) -> Records:
         return self
@@ -56,20 +60,20 @@ class Records:
         """
         if self._moment is not None:
             raise RuntimeError("a deed is one transaction, and one is open")
-        with said(self.path):
-            self.conn.execute("BEGIN IMMEDIATE")
         try:
-            before = self._tip = self.head()
-            self._moment = admit(now, before.recorded_at)
+            self.conn.execute("BEGIN IMMEDIATE")
+            before = self._tip = self._read_tip()
+            self._moment, self._recorded_at = admit(now, before.recorded_at)
             yield self._moment
-            with said(self.path):
-                if self._tip is not before:
-                    tip = (self._tip.position, self._tip.seal, self._tip.recorded_at)
-                    self.conn.execute("UPDATE tip SET position = ?, seal = ?, recorded_at = ?", tip)
-                self.conn.execute("COMMIT")
-        except BaseException:
+            if self._tip is not before:
+                tip = (self._tip.position, self._tip.seal, self._tip.recorded_at)
+                self.conn.execute("UPDATE tip SET position = ?, seal = ?, recorded_at = ?", tip)
+            self.conn.execute("COMMIT")
+        except BaseException as error:
             if self.conn.in_transaction:
                 self.conn.execute("ROLLBACK")
+            if isinstance(error, sqlite3.DatabaseError) and not isinstance(error, sqlite3.ProgrammingError):
+                raise from_sqlite(error, self.path) from error
             raise
         finally:
             self._moment = None
@@ -91,18 +95,25 @@ class Records:
         moments may be given as such. Raises RowRefused on values that the table does not take.
         """
         shape = self._shape(table, evidence=True)
-        position = self._tip.position + 1
-        recorded_at = moment_text(self.moment)
-        if not values.keys().isdisjoint(("id", "recorded_at", "seal")):
+        if not RESERVED.isdisjoint(values):
             raise RowRefused(_("The number, the moment and the seal of a row are not to choose"))
-        given: dict[str, Value] = {**values, "id": position, "seen_on": seen_on, "done_by": done_by}
-        row = stored(shape, given | {"recorded_at": recorded_at})
-        pairs = [(column, row.get(column)) for column in shape.sealed]
-        self._own_notes(shape, row)
-        sealed = seals.seal(self._tip.seal, table, pairs)
-        with said(self.path):
-            self.conn.execute(self._insert(shape), [value for _column, value in pairs] + [sealed])
-        self._tip = Head(position, sealed, recorded_at)
+        before, _inside = self._tip, self.moment
+        position = before.position + 1
+        values |= {"id": position, "seen_on": seen_on.isoformat(), "done_by": done_by, "recorded_at": self._recorded_at}
+        row = sealed_values(shape, values)
+        if shape.private:
+            self._own_notes(shape, row)
+        try:
+            sealed = seals.seal(before.seal, table, shape.sealed, row)
+            self.conn.execute(self._insert(shape), (*row, sealed))
+        except sqlite3.ProgrammingError:
+            raise
+        except sqlite3.DatabaseError as error:
+            raise from_sqlite(error, self.path) from error
+        except (UnicodeEncodeError, OverflowError) as error:
+            what = _("A value for '{table}' is too large, or is text that cannot be written").format(table=table)
+            raise RowRefused(what) from error
+        self._tip = Head(position, sealed, self._recorded_at)
         return position
 
     def rows(
@@ -145,11 +156,7 @@ class Records:
     def head(self) -> Head:
         """The head of the chain as it stands (in a transaction, before this deed)."""
         with said(self.path):
-            found = self.conn.execute("SELECT position, seal, recorded_at FROM tip").fetchone()
-        if found is None:
-            what = _("The file {name} has lost the end of its chain").format(name=self.path.name)
-            raise Damaged(what, _("keep it as it is, and restore the last copy"))
-        return Head(*found)
+            return self._read_tip()
 
     @property
     def moment(self) -> dt.datetime:
@@ -198,20 +205,27 @@ class Records:
         with said(self.path):
             return [dict(zip(names, row, strict=True)) for row in self.conn.execute(text, parameters)]
 
+    def _read_tip(self) -> Head:
+        found = self.conn.execute("SELECT position, seal, recorded_at FROM tip").fetchone()
+        if found is None:
+            what = _("The file {name} has lost the end of its chain").format(name=self.path.name)
+            raise Damaged(what, _("keep it as it is, and restore the last copy"))
+        return Head(*found)
+
     def _shape(self, table: str, evidence: bool | None = None) -> Shape:
         shape = self._shapes.get(table)
         if shape is None or (evidence is not None and shape.evidence is not evidence):
             raise RowRefused(_("There is no such table of records: '{table}'").format(table=table))
         return shape
 
-    def _own_notes(self, shape: Shape, row: Mapping[str, Stored]) -> None:
+    def _own_notes(self, shape: Shape, row: Sequence[Stored]) -> None:
         """A text or photo that a row points to goes with the person of the row, or else it would be missed later."""
+        person = row[shape.sealed.index("person")]
         for place, table in shape.private:
-            key = row.get(shape.sealed[place])
-            if key is not None:
+            if row[place] is not None:
                 with said(self.path):
-                    found = self.conn.execute(f"SELECT person FROM {table} WHERE key = ?", (key,)).fetchone()
-                if found is None or found[0] != row.get("person"):
+                    found = self.conn.execute(f"SELECT person FROM {table} WHERE key = ?", (row[place],)).fetchone()
+                if found is None or found[0] != person:
                     what = _("The text or photo for '{column}' is not kept, or for somebody else")
                     raise RowRefused(what.format(column=shape.sealed[place]))
 
@@ -224,11 +238,8 @@ class Records:
 
     def _where(self, shape: Shape, equals: Mapping[str, Value | Sequence[Value]]) -> tuple[str, list[Stored]]:
         parts, parameters = ["1"], list[Stored]()
-        known = dict(shape.columns)
+        known_columns(shape, equals)
         for column, value in equals.items():
-            if column not in known:
-                what = _("The table '{table}' has no column '{column}'").format(table=shape.name, column=column)
-                raise RowRefused(what, _("its columns are {columns}").format(columns=", ".join(known)))
             if isinstance(value, list | tuple):
                 parts.append(f"{column} IN (SELECT value FROM json_each(?))")
                 parameters.append(json.dumps([sought(column, one) for one in value]))

@@ -3,28 +3,46 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
+from operator import is_not
+from typing import cast
 
 from quizkit.records.clock import moment_text
 from quizkit.records.errors import RowRefused
-from quizkit.records.schema import Shape
+from quizkit.records.schema import KINDS, Shape
 from quizkit.words import _
 
 Value = int | str | bytes | bool | dt.date | dt.datetime | None
 Stored = int | str | bytes | None
 
-_KINDS: dict[str, type] = {"INTEGER": int, "TEXT": str, "BLOB": bytes}
 
-
-def stored(shape: Shape, values: dict[str, Value]) -> dict[str, Stored]:
+def stored(shape: Shape, values: Mapping[str, Value]) -> dict[str, Stored]:
     """The values as they will be stored: truths as 0 and 1, dates and moments as text.
 
     Raises RowRefused on a column that the table has not, and on a value that SQLite would turn into another.
     """
+    known_columns(shape, values)
     kinds = dict(shape.columns)
-    if unknown := sorted(values.keys() - kinds.keys()):
-        what = _("The table '{table}' has no column '{column}'").format(table=shape.name, column=unknown[0])
-        raise RowRefused(what, _("its columns are {columns}").format(columns=", ".join(kinds)))
     return {column: _stored(shape.name, column, kinds[column], value) for column, value in values.items()}
+
+
+def sealed_values(shape: Shape, given: Mapping[str, Value]) -> list[Stored]:
+    """The values of a row of evidence in the order of its sealed columns.
+
+    Raises RowRefused as `stored` does. Whether a text or a number fits is left to those who take it next: sealing a
+    text and binding a number refuse what does not. Each answer in a check passes through here, hence the short way
+    for a row whose values all have the type of their column.
+    """
+    if not shape.names.issuperset(given):
+        known_columns(shape, given)
+    row: list[object] = list(map(given.get, shape.sealed))
+    if any(map(is_not, map(type, row), shape.kinds)):
+        for place, (value, kind) in enumerate(zip(row, shape.kinds, strict=True)):
+            if type(value) is not kind and value is not None:
+                row[place] = plain(value)
+                if type(row[place]) is not kind:
+                    raise _refused(shape.name, shape.sealed[place], value)
+    return cast(list[Stored], row)
 
 
 def sought(column: str, value: object) -> Stored:
@@ -49,10 +67,21 @@ def _stored(table: str, column: str, kind: str, value: Value) -> Stored:
     ready = plain(value)
     if ready is None:
         return None
-    if isinstance(ready, int | str | bytes) and type(ready) is _KINDS[kind] and _fits(ready):
+    if isinstance(ready, int | str | bytes) and type(ready) is KINDS[kind] and _fits(ready):
         return ready
+    raise _refused(table, column, ready)
+
+
+def known_columns(shape: Shape, values: Mapping[str, object]) -> None:
+    """Refuse columns that the table has not (raises RowRefused)."""
+    if unknown := sorted(values.keys() - shape.names):
+        what = _("The table '{table}' has no column '{column}'").format(table=shape.name, column=unknown[0])
+        raise RowRefused(what, _("its columns are {columns}").format(columns=", ".join(sorted(shape.names))))
+
+
+def _refused(table: str, column: str, value: object) -> RowRefused:
     what = _("The column '{column}' of '{table}' takes no value like {value}")
-    raise RowRefused(what.format(column=column, table=table, value=ascii(ready)[:60]))
+    return RowRefused(what.format(column=column, table=table, value=ascii(value)[:60]))
 
 
 def _fits(value: int | str | bytes) -> bool:

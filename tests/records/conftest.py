@@ -241,7 +241,7 @@ def reseal(conn: sqlite3.Connection, first: int) -> None:
     before = found[first - 1][1][1] if first > 1 else START
     for number in range(first, max(found) + 1):
         shape, row = found[number]
-        before = seal(before, shape.name, zip(shape.sealed, row[2:], strict=True))
+        before = seal(before, shape.name, shape.sealed, row[2:])
         conn.execute(f"UPDATE {shape.name} SET seal = ? WHERE id = ?", (before, number))
     conn.execute("UPDATE tip SET position = ?, seal = ?", (max(found), before))
 

@@ -172,9 +172,24 @@ def test_only_free_tables_are_kept_and_dropped(records: Records, table: str) -> 
             records.drop("draft")
 
 
-def test_a_seen_day_that_is_no_day_is_refused_by_the_table(records: Records) -> None:
+@pytest.mark.parametrize("day", ["2026-02-30", "25.11.2026", "2026-11-25T09:00", "", "now"])
+def test_the_table_itself_refuses_a_seen_day_that_is_no_day(shop: Path, day: str) -> None:
+    with closing(sqlite3.connect(shop)) as conn, pytest.raises(sqlite3.Error):
+        conn.execute(f"INSERT INTO month VALUES (900, ?, '', NULL, '', '', '[]', '{'0' * 64}')", (day,))
+
+
+def test_a_moment_is_no_seen_day(records: Records) -> None:
     with pytest.raises(RowRefused), records.transaction(NOW):
-        records.add("month", **MONTH | {"seen_on": "2026-02-30"})
+        records.add("month", **MONTH | {"seen_on": NOW})
+
+
+def test_use_after_closing_is_a_mistake_of_the_program_and_not_damage(shop: Path) -> None:
+    opened = open_records(shop)
+    opened.close()
+    with pytest.raises(sqlite3.ProgrammingError):
+        opened.head()
+    with pytest.raises(sqlite3.ProgrammingError), opened.transaction(NOW):
+        pass
 
 
 def test_a_second_result_for_a_form_is_refused(records: Records) -> None:
