@@ -9,8 +9,8 @@ import click
 from quizkit.words import _
 
 COMMANDS = {
-    "compile": "quizkit.cli.making:compile_command",
-    "try": "quizkit.cli.making:try_command",
+    "compile": "quizkit.cli.compiling:compile_command",
+    "try": "quizkit.cli.trying:try_command",
     "cut": "quizkit.cli.trainer:cut_command",
     "press": "quizkit.cli.pressing:press_command",
     "person": "quizkit.cli.people:person_command",

@@ -48,7 +48,7 @@ def add_command(path: Path, name: str, role: str, site: str, by: int | None, con
     With --content and a file that is not there yet, a new shop begins with its first manager.
     """
     from quizkit import shop as deeds
-    from quizkit.cli.making import pack_of_folder
+    from quizkit.cli.compiling import pack_of_folder
 
     pack = pack_of_folder(content) if content is not None else None
     with opened(path, create=pack is not None) as shop:

@@ -26,7 +26,7 @@ def press_command() -> None:
 @INTO
 def lessons_command(content: Path, into: Path) -> None:
     """A page a lesson, and for the author a preview a question with its keys."""
-    from quizkit.cli.making import pack_of_folder
+    from quizkit.cli.compiling import pack_of_folder
     from quizkit.press.static import build
 
     with _writing(into):
@@ -41,7 +41,7 @@ def lessons_command(content: Path, into: Path) -> None:
 @INTO
 def sheets_command(content: Path, into: Path) -> None:
     """A page a sheet, to be filled in by hand where no tablet belongs, and typed in later."""
-    from quizkit.cli.making import pack_of_folder
+    from quizkit.cli.compiling import pack_of_folder
     from quizkit.press.sheets import press_sheets
 
     with _writing(into):

@@ -28,7 +28,7 @@ def cut_command(module: str, content: Path, as_json: bool) -> None:
 
     Each judge says for each question the chance that someone who only just should pass gets it right.
     """
-    from quizkit.cli.making import pack_of_folder
+    from quizkit.cli.compiling import pack_of_folder
     from quizkit.quiz.statistics import StatisticsError, angoff
 
     found = module_of(pack_of_folder(content), module)

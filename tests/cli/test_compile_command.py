@@ -29,7 +29,7 @@ def test_a_mistake_is_told_with_its_place_and_nothing_is_written(run: Run, conte
     done = run("compile", content, "--into", tmp_path / "build")
     assert done.exit_code == 1
     assert "pairing/1-shares.md:15:" in done.output and "filler" in done.output and "1 error" in done.output
-    assert not (tmp_path / "build").exists()
+    assert not (tmp_path / "build/pack.json").exists()
 
 
 def test_what_is_held_out_is_named_and_the_rest_is_made(run: Run, content: Path, tmp_path: Path) -> None:
@@ -50,7 +50,8 @@ def test_a_program_reads_counts_and_problems(run: Run, content: Path, tmp_path: 
 
 
 def test_the_report_has_a_line_a_question(run: Run, content: Path, tmp_path: Path) -> None:
-    assert "pairing/share        37  shares" in run("compile", content, "--into", tmp_path / "b", "--report").output
+    told = run("compile", content, "--into", tmp_path / "b", "--report").output
+    assert "pairing/share        37  shares; nearest slip 9900.0%" in told
 
 
 def test_a_folder_that_is_not_there_or_cannot_be_written_is_told(run: Run, content: Path, tmp_path: Path) -> None:
@@ -77,3 +78,11 @@ def test_a_question_or_variant_that_is_not_there_is_wrong_use(run: Run, content:
     assert done.exit_code == 2 and "did you mean 'pairing/share'?" in done.output
     done = run("try", "share", "--content", content, "--variant", 99)
     assert done.exit_code == 2 and "no variant 99" in done.output
+
+
+def test_a_second_compile_takes_unchanged_blocks_from_the_cache(run: Run, content: Path, tmp_path: Path) -> None:
+    run("compile", content, "--into", tmp_path / "build")
+    first = (tmp_path / "build/pack.json").read_bytes()
+    assert any((tmp_path / "build/cache").rglob("*"))
+    run("compile", content, "--into", tmp_path / "build")
+    assert (tmp_path / "build/pack.json").read_bytes() == first

@@ -1,4 +1,4 @@
-"""`quizkit compile` and `quizkit try`: what an author uses while writing."""
+"""`quizkit compile`: lessons into a pack and pages, once or on every save."""
 
 from __future__ import annotations
 
@@ -9,15 +9,17 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from quizkit.cli.told import PROBLEMS, lines, print_json, problem
+from quizkit.cli.told import PROBLEMS, print_json, problem
 from quizkit.words import _, ngettext
 
 if TYPE_CHECKING:
+    from quizkit.authoring.cache import Cache
     from quizkit.authoring.content import Compiled
-    from quizkit.pack.model import Pack, Question
-    from quizkit.pack.variant import Graded, Variant
+    from quizkit.pack.model import Pack
 
 FOLDER = click.Path(file_okay=False, path_type=Path)
+CACHE = "cache"
+"""Below the folder that is written to: compiled blocks, for the next time."""
 POLL = 0.4
 """Seconds between two looks at the files."""
 
@@ -50,13 +52,14 @@ def compile_command(content: Path, into: Path, as_json: bool, report: bool, watc
         raise SystemExit(PROBLEMS)
 
 
-def _compiled(content: Path, into: Path, hold_out: bool) -> Compiled:
-    """Compile, and write pack and pages where there is a pack."""
+def _compiled(content: Path, into: Path, hold_out: bool, cache: Cache | None = None) -> Compiled:
+    """Compile, and write pack and pages where there is a pack. Blocks that did not change are taken from the cache."""
+    from quizkit.authoring.cache import Cache
     from quizkit.authoring.content import compile_folder
     from quizkit.pack.codec import to_json
     from quizkit.press.static import build
 
-    compiled = compile_folder(content, hold_out=hold_out)
+    compiled = compile_folder(content, cache or Cache(into / CACHE), hold_out=hold_out)
     if compiled.pack is not None:
         try:
             build(compiled.pack, into)
@@ -94,7 +97,7 @@ def _say(compiled: Compiled, report: bool) -> None:
     for name in compiled.held_out:
         click.echo(_("held out: {name}").format(name=name), err=True)
     if compiled.pack is None:
-        click.echo(_("Nothing was written."), err=True)
+        click.echo(_("No pack was written."), err=True)
     elif report:
         for line in _report(compiled.pack):
             click.echo(line)
@@ -115,13 +118,36 @@ def _summary(pack: Pack, seconds: float) -> str:
 
 def _report(pack: Pack) -> Iterator[str]:
     """A line a question, in the order of the content."""
-    width = max((len(question.id) for question in pack.questions()), default=0)
+    lines = _figures(pack)
+    width = max((len(line["question"]) for line in lines), default=0)
+    for line in lines:
+        told = [line["topic"]]
+        if line["left_out"]:
+            told.append(_("{n} left out").format(n=line["left_out"]))
+        if line["nearest_slip"] is not None:
+            told.append(_("nearest slip {share}").format(share=f"{line['nearest_slip']:.1%}"))
+        yield f"{line['question']:<{width}}  {line['variants']:>8,}  {'; '.join(told)}"
+
+
+def _figures(pack: Pack) -> list[dict[str, Any]]:
+    """What the proof of each question found: variants, points left out, how near a slip comes to the right answer."""
+    from quizkit.authoring.proof import prove
+
+    figures = []
     for question in pack.questions():
-        left_out = sum(count for _first, count in question.left_out)
-        out = _("{n} left out").format(n=left_out) if left_out else ""
-        critical = _("critical") if question.critical else ""
-        told = "  ".join(word for word in (out, critical) if word)
-        yield f"{question.id:<{width}}  {len(question.numbers):>8,}  {question.topic}  {told}".rstrip()
+        proof = prove(question)
+        near = [float(each) for each in proof.nearest if each is not None]
+        figures.append(
+            {
+                "question": question.id,
+                "topic": question.topic,
+                "critical": question.critical,
+                "variants": proof.stands,
+                "left_out": proof.left_by_proof,
+                "nearest_slip": min(near, default=None),
+            }
+        )
+    return figures
 
 
 def _plain(compiled: Compiled, report: bool) -> dict[str, Any]:
@@ -143,20 +169,15 @@ def _plain(compiled: Compiled, report: bool) -> dict[str, Any]:
         "variants": sum(len(question.numbers) for question in questions),
     }
     if report:
-        made["report"] = [
-            {
-                "question": question.id,
-                "topic": question.topic,
-                "variants": len(question.numbers),
-                "left_out": sum(count for _first, count in question.left_out),
-            }
-            for question in questions
-        ]
+        made["report"] = _figures(pack)
     return made
 
 
 def _watch(content: Path, into: Path, hold_out: bool) -> None:
     """Compile on each save until it is stopped; say only what is new and what is mended."""
+    from quizkit.authoring.cache import Cache
+
+    cache = Cache(into / CACHE)
     known: frozenset[str] = frozenset()
     seen: dict[str, tuple[int, int]] = {}
     click.echo(_("Watching {folder}. Stop with Ctrl-C.").format(folder=content))
@@ -165,15 +186,15 @@ def _watch(content: Path, into: Path, hold_out: bool) -> None:
             there = _stamps(content)
             if there != seen:
                 seen = there
-                known = _again(content, into, hold_out, known)
+                known = _again(content, into, hold_out, cache, known)
             time.sleep(POLL)
     except KeyboardInterrupt:
         click.echo("")
 
 
-def _again(content: Path, into: Path, hold_out: bool, known: frozenset[str]) -> frozenset[str]:
+def _again(content: Path, into: Path, hold_out: bool, cache: Cache, known: frozenset[str]) -> frozenset[str]:
     begun = time.perf_counter()
-    compiled = _compiled(content, into, hold_out)
+    compiled = _compiled(content, into, hold_out, cache)
     told = [str(one) for one in compiled.problems]
     for one in told:
         if one not in known:
@@ -195,92 +216,3 @@ def _stamps(folder: Path) -> dict[str, tuple[int, int]]:
             continue
         found[str(path)] = (state.st_mtime_ns, state.st_size)
     return found
-
-
-@click.command("try")
-@click.argument("question")
-@click.option("--content", type=FOLDER, default=Path("content"), show_default=True, help=_("The content folder."))
-@click.option("--variant", type=int, help=_("The number of a variant; else one by chance."))
-def try_command(question: str, content: Path, variant: int | None) -> None:
-    """Ask one question as a trainee sees it, then show its author key, slips and working."""
-    from quizkit.authoring.content import compile_folder
-
-    compiled = compile_folder(content, hold_out=True)
-    if compiled.pack is None:
-        for one in compiled.problems:
-            click.echo(str(one), err=True)
-        raise SystemExit(PROBLEMS)
-    found = _question(compiled.pack, question)
-    shown = _variant(compiled.pack, found, variant)
-    _ask(shown)
-    typed = {
-        part.name: click.prompt(_prompt(part.name, part.unit, part.hint), default="", show_default=False)
-        for part in shown.parts
-    }
-    _tell(shown, shown.grade(typed))
-
-
-def _question(pack: Pack, name: str) -> Question:
-    from difflib import get_close_matches
-
-    known = {question.id: question for question in pack.questions()}
-    if name in known:
-        return known[name]
-    ends = [id for id in known if id.endswith(f"/{name}")]
-    if len(ends) == 1:
-        return known[ends[0]]
-    near = get_close_matches(name, known, 1)
-    mend = _("did you mean '{near}'?").format(near=near[0]) if near else _("'quizkit compile --report' lists them all")
-    raise click.UsageError(_("there is no question '{name}'; {mend}").format(name=name, mend=mend))
-
-
-def _variant(pack: Pack, question: Question, number: int | None) -> Variant:
-    import random
-
-    from quizkit.pack.variant import NoSuchVariant
-
-    numbers = question.numbers
-    chosen = numbers[random.randrange(len(numbers))] if number is None else number
-    try:
-        return question.variant(chosen, style=pack.style)
-    except NoSuchVariant:
-        last = numbers[len(numbers) - 1]
-        what = _("{question} has no variant {number}; they run from {first} to {last}, holes apart")
-        raise click.UsageError(what.format(question=question.id, number=chosen, first=numbers[0], last=last)) from None
-
-
-def _ask(shown: Variant) -> None:
-    from quizkit.scoring.marks import LETTERS
-
-    click.echo(_("{question}, variant {number}").format(question=shown.question.id, number=shown.number))
-    for line in lines(shown.prompt):
-        click.echo(line)
-    for part in shown.parts:
-        for line in lines(part.ask):
-            click.echo(line)
-        for at, option in enumerate(part.options, 1):
-            click.echo(f"  {at}. {' '.join(lines(option))}")
-        for letter, target in zip(LETTERS, part.targets, strict=False):
-            click.echo(f"  {letter}. {' '.join(lines(target))}")
-
-
-def _prompt(name: str, unit: str, hint: str) -> str:
-    told = ", ".join(word for word in (unit, hint) if word)
-    return f"{name} ({told})" if told else name
-
-
-def _tell(shown: Variant, graded: Graded) -> None:
-    for name, verdict in graded.parts.items():
-        click.echo("")
-        click.echo(f"{name}: {verdict.outcome}{f' ({verdict.note})' if verdict.note else ''}")
-        for line in [verdict.why, *lines(verdict.feedback)]:
-            if line:
-                click.echo(f"  {line}")
-        click.echo("  " + _("right: {value}").format(value=verdict.right))
-        for at, value in enumerate(shown.slip_values(name), 1):
-            if value is not None:
-                click.echo("  " + _("slip {at}: {value}").format(at=at, value=f"{float(value):.6g}"))
-    click.echo("")
-    for line in lines(graded.working):
-        click.echo(line)
-    click.echo(_("{marks} of {out_of} marks").format(marks=graded.marks, out_of=graded.out_of))
