@@ -118,12 +118,12 @@ def _greedy(task: _Task) -> Choice:
     """A fair choice to begin with: again and again the candidate with the least left to pay for, then trimmed."""
     done: frozenset[Action] = frozenset()
     while left := _left(task, done, frozenset()):
-        _cost, _who, bundle = min(
-            (sum(task.cost[action] for action in bundle), who, bundle)
+        _cost, who, goal = min(
+            (sum(task.cost[action] for action in bundle), who, one.goal)
             for one in left
             for who, bundle in one.fits.items()
         )
-        done |= bundle
+        done |= task.bundles[goal][who]
     return _trimmed(task, done)
 
 

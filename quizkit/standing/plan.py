@@ -127,9 +127,11 @@ def plan(
     return Plan(crew.on, through, tuple(lines), tuple(short), exact)
 
 
-def _turn(crew: Crew, line: PlanLine) -> int:
+def _turn(crew: Crew, line: PlanLine) -> tuple[int, int, str]:
     """A place in one person's lines of a day: outside proofs, then each skill after all that it needs."""
-    return 0 if line.kind == "proof" else len(crew.scheme.with_needs(line.name))
+    if line.kind == "proof":
+        return 0, 0, line.name
+    return len(crew.scheme.with_needs(line.name)), list(crew.scheme.by_id).index(line.name), line.name
 
 
 def _through(crew: Crew, weeks: int) -> dt.date:
