@@ -103,7 +103,9 @@ def test_a_lesson_opens_with_its_cautions_and_ends_with_what_to_remember_and_its
         for needed in ("What hurts", "What to wear", "First, if it goes wrong", "data sheet", "repair procedure"):
             assert needed in box
     assert "**Worked example.**" in text
-    assert 2 <= len(re.findall(r"^::: question ", text, re.M)) <= 8
+    asked = re.findall(r"^::: question .*?^:::$", text, re.M | re.S)
+    assert len(asked) <= 8
+    assert sum("\nUse: check\n" not in block for block in asked) >= 2
     tail = text.rsplit("\n:::\n", 1)[1]
     assert "**Remember.**" in tail
     assert re.search(r"^Source: ", tail, re.M)
