@@ -11,6 +11,7 @@ from quizkit.words import _
 COMMANDS = {
     "compile": "quizkit.cli.compiling:compile_command",
     "try": "quizkit.cli.trying:try_command",
+    "serve": "quizkit.cli.serving:serve_command",
     "cut": "quizkit.cli.trainer:cut_command",
     "press": "quizkit.cli.pressing:press_command",
     "person": "quizkit.cli.people:person_command",
@@ -26,6 +27,7 @@ def short_words() -> dict[str, str]:
     return {
         "compile": _("Compile lessons into a pack, with every mistake told at once."),
         "try": _("Ask one question as a trainee sees it, then show key, slips and working."),
+        "serve": _("Serve a shop's file to browsers on this machine."),
         "cut": _("Where judges would draw the line in a module's check."),
         "press": _("Pages to print: lessons and previews, sheets for the bench."),
         "person": _("People of the shop: list, add, import, reset, leave."),

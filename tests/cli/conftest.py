@@ -1,6 +1,10 @@
 """A small content folder, good or with one mistake, and the command line run as a person runs it."""
 
-from collections.abc import Callable
+import re
+import signal
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -63,3 +67,28 @@ def run() -> Callable[..., Result]:
         return done
 
     return command
+
+
+@pytest.fixture
+def served() -> Iterator[Callable[..., tuple[str, list[str]]]]:
+    """Start a command that serves, as a process of its own; gives its address and the lines it said before."""
+    started: list[subprocess.Popen[str]] = []
+
+    def start(*words: object) -> tuple[str, list[str]]:
+        command = [sys.executable, "-c", "from quizkit.cli import main; main()", *map(str, words)]
+        process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
+        started.append(process)
+        assert process.stdout is not None
+        said: list[str] = []
+        for line in process.stdout:
+            said.append(line)
+            found = re.search(r"http://\S+", line)
+            if found:
+                return found[0], said
+        raise AssertionError("".join(said))
+
+    yield start
+    for process in started:
+        process.send_signal(signal.SIGINT)
+        process.communicate(timeout=60)
+        assert process.returncode == 0

@@ -1,0 +1,54 @@
+"""`quizkit serve`: the shop in the browser on this machine, and a clear word where it cannot be."""
+
+import socket
+from collections.abc import Callable
+from pathlib import Path
+from urllib.request import urlopen
+
+import pytest
+from click.testing import Result
+
+from quizkit.records import heads_path
+
+Run = Callable[..., Result]
+
+
+@pytest.fixture
+def shop(run: Run, content: Path, tmp_path: Path) -> Path:
+    path = tmp_path / "shop.db"
+    run("person", "add", "--shop", path, "--content", content, "--name", "Ada Lind", "--role", "manager")
+    return path
+
+
+def test_the_shop_opens_on_this_machine_and_signs_the_days_head(
+    shop: Path, served: Callable[..., tuple[str, list[str]]]
+) -> None:
+    address, said = served("serve", "--shop", shop, "--port", 0)
+    assert address.startswith("http://127.0.0.1:") and "Two Bays is open" in said[-1]
+    with urlopen(address) as page:
+        assert page.status == 200 and "Ada Lind" in page.read().decode()
+    assert heads_path(shop).exists()
+
+
+def test_corrected_content_is_brought_into_force_by_a_manager(
+    run: Run, shop: Path, content: Path, served: Callable[..., tuple[str, list[str]]]
+) -> None:
+    lesson = content / "pairing/1-shares.md"
+    lesson.write_text(lesson.read_text().replace("within 2 %", "within 3 %"))
+    done = run("serve", "--shop", shop, "--content", content, "--port", 0)
+    assert done.exit_code == 1 and "manager" in done.output
+    _address, said = served("serve", "--shop", shop, "--content", content, "--by", 1, "--port", 0)
+    assert "1 changed" in said[0]
+
+
+def test_a_port_that_is_taken_is_told(run: Run, shop: Path) -> None:
+    with socket.socket() as taken:
+        taken.bind(("127.0.0.1", 0))
+        taken.listen()
+        done = run("serve", "--shop", shop, "--port", taken.getsockname()[1])
+    assert done.exit_code == 1 and "--port" in done.output
+
+
+def test_a_file_that_is_not_there_is_told(run: Run, tmp_path: Path) -> None:
+    done = run("serve", "--shop", tmp_path / "none.db", "--port", 0)
+    assert done.exit_code == 1 and "none.db" in done.output
