@@ -52,10 +52,15 @@ def build(pack: Pack, folder: Path) -> Built:
 
 def lesson_page(pack: Pack, module: Module, lesson: Lesson) -> str:
     """A lesson as one page that needs no server: each question stands in it with its first variant, without a key."""
-    blocks = [(kind, placed(html, "")) for kind, html in (_block(pack, node) for node in lesson.body)]
+    shown = [node for node in lesson.body if not _kept_for_the_check(pack, node)]
+    blocks = [(kind, placed(html, "")) for kind, html in (_block(pack, node) for node in shown)]
     return page(
         "static_lesson.html", pack.scheme.language, look=look(pack, "../"), module=module, lesson=lesson, blocks=blocks
     )
+
+
+def _kept_for_the_check(pack: Pack, node: Node) -> bool:
+    return isinstance(node, Element) and node.tag == "question" and pack.question(node.get("id")).use == "check"
 
 
 def _block(pack: Pack, node: Node) -> tuple[str, str]:

@@ -79,3 +79,11 @@ def test_links_and_pictures_lead_to_files(pack: Pack, tmp_path: Path) -> None:
     build(replace(pack, modules=(shown,)), tmp_path)
     assert (tmp_path / "pairing/image/a.png").read_bytes() == b"\x89PNG"
     assert 'src="image/a.png"' in (tmp_path / "pairing/1-shares.html").read_text()
+
+
+def test_what_is_kept_for_the_check_stands_in_no_lesson(pack: Pack, tmp_path: Path) -> None:
+    module = pack.modules[0]
+    questions = tuple(replace(one, use="check") if one.id == "pairing/pick" else one for one in module.questions)
+    build(replace(pack, modules=(replace(module, questions=questions),)), tmp_path)
+    assert "the &lt;thin&gt;" not in (tmp_path / "pairing/1-shares.html").read_text()
+    assert "the &lt;thin&gt;" in (tmp_path / "preview/pairing/pick.html").read_text()
