@@ -1,13 +1,16 @@
 """The guide for authors: what it shows compiles, what it lists is what there is, and it reads plainly."""
 
 import re
+import shlex
 import shutil
 from pathlib import Path
 
+import click
 import pytest
 import textstat  # type: ignore[import-untyped]
 
 from quizkit.authoring.content import Compiled, compile_folder
+from quizkit.cli import main
 from quizkit.pack.figures import FIGURES
 from quizkit.trade import SUMS
 
@@ -92,3 +95,15 @@ def test_the_guide_reads_at_grade_eight_or_below() -> None:
     text = re.sub(r"``? .*? ``?|`[^`]*`", "it", text).replace("**", "")
     assert textstat.automated_readability_index(text) <= HIGHEST_GRADE
     assert textstat.coleman_liau_index(text) <= HIGHEST_GRADE
+
+
+@pytest.mark.parametrize("typed", sorted(set(re.findall(r"`quizkit ([^`]+)`", GUIDE))))
+def test_a_command_of_the_guide_is_understood(typed: str) -> None:
+    """Each command that the guide names exists, with the options that it is given there."""
+    name, *rest = shlex.split(typed)
+    command = main.get_command(click.Context(main), name)
+    assert command is not None
+    if isinstance(command, click.Group) and rest:
+        command = command.commands[rest.pop(0)]
+    known = {option for parameter in command.params for option in parameter.opts}
+    assert {word for word in rest if word.startswith("--")} <= known
