@@ -157,7 +157,19 @@ def _unit_behind(rest: str, asked: Unit, style: Style) -> Unit:
         known = _currency_behind(rest, style)
         if known is not None:
             return known
-    return _known_unit(rest)
+    try:
+        return _known_unit(rest)
+    except _NoUnit as error:
+        raise NotRead(f"{error.why}; {_unit_mend(error.nearest, asked)}") from None
+
+
+def _unit_mend(nearest: str, asked: Unit) -> str:
+    """What to type instead: the nearest unit where it is one that could be meant, else the unit beside the box."""
+    if nearest and unit(nearest).kind == asked.kind:
+        return _("did you mean '{unit}'?").format(unit=nearest)
+    if not asked.symbol:
+        return _("type the number alone")
+    return _("type the number alone, or with a unit such as {unit}").format(unit=asked.symbol)
 
 
 _DOLLARS = {"USD", "CAD", "AUD", "NZD", "SGD", "HKD", "BZD", "BSD", "BBD", "JMD", "TTD", "XCD", "FJD", "GYD"}
@@ -197,7 +209,7 @@ def _known_unit(text: str) -> Unit:
     except UnitError as error:
         if len(plain) > 2 and plain[-1] in "sS":
             return _singular(plain[:-1], text)
-        raise NotRead(_not_understood(text, error)) from None
+        raise _no_unit(text, error) from None
 
 
 def _singular(plain: str, text: str) -> Unit:
@@ -205,17 +217,31 @@ def _singular(plain: str, text: str) -> Unit:
     try:
         return unit(plain)
     except UnitError as error:
-        raise NotRead(_not_understood(text, error)) from None
+        raise _no_unit(text, error) from None
 
 
-def _not_understood(rest: str, error: UnitError | None = None) -> str:
+class _NoUnit(NotRead):
+    """A text that is no unit, with the nearest one for a single word."""
+
+    def __init__(self, why: str, nearest: str) -> None:
+        super().__init__(why)
+        self.nearest = nearest
+
+
+def _no_unit(text: str, error: UnitError) -> NotRead:
+    why = _not_understood(text)
+    if any(sign.isdecimal() for sign in text):
+        return NotRead(why)
+    return _NoUnit(why, "" if " " in text else error.nearest)
+
+
+def _not_understood(rest: str) -> str:
     if any(sign.isdecimal() for sign in rest) and not re.match(r"[A-Za-z°µ%]+[23^]", rest):
         if re.match(r"[-–]|to\b|\.\.", rest):
             return _("this is a range; type one value")
         return _("two numbers were typed; type one")
     shown = rest if len(rest) <= 30 else rest[:30] + "…"
-    why = _("'{text}' is not understood as a unit").format(text=shown)
-    return f"{why}; {error.mend}" if error is not None and error.nearest else why
+    return _("'{text}' is not understood as a unit").format(text=shown)
 
 
 def _same_kind(typed: Unit, asked: Unit) -> Unit:
