@@ -90,6 +90,22 @@ def test_rows_are_found_by_equal_columns_none_and_lists(records: Records) -> Non
     assert len(records.rows("job", done_on=DAY)) == 2
 
 
+def test_use_by_another_thread_is_a_mistake_of_the_program_and_not_damage(records: Records) -> None:
+    found: list[BaseException] = []
+
+    def work() -> None:
+        try:
+            with records.transaction(NOW):
+                pass
+        except BaseException as error:
+            found.append(error)
+
+    worker = threading.Thread(target=work)
+    worker.start()
+    worker.join()
+    assert [type(error) for error in found] == [sqlite3.ProgrammingError]
+
+
 @pytest.mark.parametrize("value", ["\ud800", 1 << 63, 2.5, object(), ["\ud800"], [1 << 63]])
 def test_what_no_column_can_hold_is_not_looked_for(records: Records, value: Any) -> None:
     for look in (records.rows, records.row, records.count):
@@ -436,3 +452,17 @@ def test_a_table_whose_text_is_no_text_is_damage(shop: Path) -> None:
         open_records(shop)
     with pytest.raises(Damaged):
         verify_file(shop)
+
+
+@pytest.mark.parametrize("word", ["detail", "admin"])
+def test_a_column_or_table_whose_name_is_no_text_is_damage(shop: Path, word: str) -> None:
+    bad = f"replace(sql, '{word}', CAST(x'6480' AS TEXT))"
+    name = "CAST(x'6480' AS TEXT)" if word == "admin" else "name"
+    with closing(sqlite3.connect(shop, isolation_level=None)) as conn:
+        conn.execute("PRAGMA writable_schema = ON")
+        conn.execute("DELETE FROM sqlite_master WHERE tbl_name = 'admin' AND type <> 'table'")
+        conn.execute(f"UPDATE sqlite_master SET sql = {bad}, name = {name}, tbl_name = {name} WHERE name = 'admin'")
+    with pytest.raises(Damaged):
+        open_records(shop)
+    broken = verify_file(shop).broken
+    assert broken is not None and broken.words()
