@@ -64,7 +64,7 @@ def clearances(rows: Sequence[Event], scheme: Scheme, skill: Skill) -> tuple[Cle
         renewed = [_renewed(old, check, sheets, scheme, skill) for old in made]
         found = [one for one in (fresh, *renewed) if one is not None]
         for one in found:
-            whole = replace(one, cut=cut)
+            whole = replace(one, cut=cut) if cut else one
             if not any(_serves_as_well(old, whole) for old in made):
                 made.append(whole)
     return tuple(made)

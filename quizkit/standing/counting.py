@@ -70,11 +70,12 @@ class Rows:
     """One person's rows seen by a day, settled: struck rows gone, remarks worked in, in order."""
 
     rows: tuple[Event, ...]
+    by_skill: Mapping[str, tuple[Event, ...]]
     withdrawals: tuple[Withdrawn, ...]
 
     def of(self, skill: str) -> tuple[Event, ...]:
         """The rows of one skill."""
-        return tuple(row for row in self.rows if getattr(row, "skill", None) == skill)
+        return self.by_skill.get(skill, ())
 
     def withdrawn(self, skill: str) -> tuple[Withdrawn, ...]:
         """The withdrawals of one skill."""
@@ -95,7 +96,11 @@ def settle(rows: Iterable[Event], person: str, on: dt.date) -> Rows:
             remarks[row.check].append(row)
     worked = [_remarked(row, remarks[row.id]) if isinstance(row, CheckResult) else row for row in kept]
     ordered = tuple(sorted(worked, key=lambda row: (order(row), row.id)))
-    return Rows(ordered, tuple(_ended(row, ordered) for row in ordered if isinstance(row, Withdrawal)))
+    by_skill: dict[str, list[Event]] = defaultdict(list)
+    for row in ordered:
+        by_skill[getattr(row, "skill", "")].append(row)
+    sorted_out = {skill: tuple(own) for skill, own in by_skill.items()}
+    return Rows(ordered, sorted_out, tuple(_ended(row, ordered) for row in ordered if isinstance(row, Withdrawal)))
 
 
 def _own_signature(row: Event) -> bool:

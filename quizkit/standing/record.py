@@ -64,6 +64,8 @@ def record(events: Iterable[Event], scheme: Scheme, person: str, on: dt.date, sk
 def _held(found: Record, scheme: Scheme, skill: Skill) -> Held:
     """One skill; what it needs has been worked out before."""
     rows, withdrawn = found.rows.of(skill.id), found.rows.withdrawn(skill.id)
+    if not rows:
+        return Held(skill, (), (), (), ())
     others = ALWAYS
     for need in skill.needs:
         others = common(others, found.held[need].days)

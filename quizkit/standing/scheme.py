@@ -67,6 +67,7 @@ class Scheme:
     certificates: tuple[Certificate, ...] = ()
     cover: tuple[tuple[str, str, int], ...] = ()
     by_id: Mapping[str, Skill] = field(init=False, repr=False, compare=False)
+    lines: Mapping[str, tuple[str, ...]] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         named = {skill.id: skill for skill in self.skills}
@@ -76,8 +77,7 @@ class Scheme:
         for skill in _asked(self):
             if skill not in named:
                 raise SchemeError(_("there is no skill '{skill}': name one of the modules' skills").format(skill=skill))
-        for skill in named:
-            self.with_needs(skill)
+        object.__setattr__(self, "lines", MappingProxyType({skill: _line(self, skill) for skill in named}))
 
     def skill(self, name: str) -> Skill:
         """A skill by its id. Raises SchemeError where there is none."""
@@ -89,10 +89,8 @@ class Scheme:
             raise SchemeError(text) from None
 
     def with_needs(self, name: str) -> tuple[str, ...]:
-        """A skill and all it needs, directly or not, what is needed first. Raises SchemeError on a circle."""
-        done: dict[str, None] = {}
-        _visit(self, name, done, ())
-        return tuple(done)
+        """A skill and all it needs, directly or not, what is needed first. Raises SchemeError where there is none."""
+        return self.lines[self.skill(name).id]
 
     def job(self, name: str) -> Job:
         """A kind of job by its id. Raises SchemeError where there is none."""
@@ -134,6 +132,12 @@ def _asked(scheme: Scheme) -> Iterable[str]:
     yield from (name for _site, name, _count in scheme.cover)
     if scheme.first:
         yield scheme.first
+
+
+def _line(scheme: Scheme, name: str) -> tuple[str, ...]:
+    done: dict[str, None] = {}
+    _visit(scheme, name, done, ())
+    return tuple(done)
 
 
 def _visit(scheme: Scheme, name: str, done: dict[str, None], path: tuple[str, ...]) -> None:
