@@ -1,4 +1,4 @@
-"""A calendar of lapses (RFC 5545): one all-day event for the last day of each clearance, with a word a month before."""
+"""A calendar of lapses (RFC 5545): one all-day event a clearance, with a word a month before."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ _ESCAPED = str.maketrans({"\\": "\\\\", ";": "\\;", ",": "\\,", "\n": "\\n", "\r
 
 @dataclass(frozen=True, slots=True)
 class Lapse:
-    """The last day of somebody's clearance. `key` names the clearance for good, so that a renewal moves its event."""
+    """The day on which somebody's clearance lapses. `key` names it for good, so that a renewal moves its event."""
 
     key: str
     day: dt.date

@@ -1,9 +1,9 @@
-"""The matrix as a table and as lapses, from what the view of it holds."""
+"""The matrix as a table, and lapses as events, from what their views hold."""
 
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Protocol
 
 from quizkit.exchange.lapses import Lapse
@@ -48,6 +48,23 @@ class Row(Protocol):
     def cells(self) -> Sequence[Standing]: ...
 
 
+class Lapsing(Protocol):
+    """A clearance that lapses on a day, and why where that is not its own end."""
+
+    @property
+    def person(self) -> int: ...
+    @property
+    def name(self) -> str: ...
+    @property
+    def skill(self) -> str: ...
+    @property
+    def title(self) -> str: ...
+    @property
+    def day(self) -> dt.date: ...
+    @property
+    def note(self) -> str: ...
+
+
 class Matrix(Protocol):
     """What the view of the matrix tells."""
 
@@ -88,17 +105,16 @@ def matrix_plain(view: Matrix) -> dict[str, object]:
     }
 
 
-def lapses(view: Matrix, shop: str) -> list[Lapse]:
-    """The last day of every clearance that stands. `shop` (its address or name) keeps events of two shops apart."""
+def lapses(rows: Iterable[Lapsing], shop: str) -> list[Lapse]:
+    """The days on which clearances lapse. `shop` (its address or name) keeps events of two shops apart."""
     return [
         Lapse(
-            f"{shop}/{row.person}/{head.skill}",
-            cell.ends,
-            _("{name}: {skill} lapses").format(name=row.name, skill=head.title),
-            _("Last day of the clearance. Renew it before: a renewal check and a sheet."),
+            f"{shop}/{row.person}/{row.skill}",
+            row.day,
+            _("{name}: {skill} lapses").format(name=row.name, skill=row.title),
+            row.note or _("Renew it before: a renewal check and a sheet."),
         )
-        for row, head, cell in _cells(view)
-        if cell.word in ("cleared", "lapsing") and cell.ends is not None
+        for row in rows
     ]
 
 

@@ -1,4 +1,4 @@
-"""The matrix leaves as people by skills, and each clearance's last day as a lapse."""
+"""The matrix leaves as people by skills, and each clearance that ends as a lapse."""
 
 import datetime as dt
 from dataclasses import dataclass
@@ -27,6 +27,16 @@ class Line:
     role: str
     site_title: str
     cells: tuple[Cell, ...]
+
+
+@dataclass(frozen=True)
+class Ending:
+    person: int
+    name: str
+    skill: str
+    title: str
+    day: dt.date
+    note: str = ""
 
 
 @dataclass(frozen=True)
@@ -70,5 +80,8 @@ def test_a_program_gets_a_row_a_person_and_skill() -> None:
     }
 
 
-def test_only_what_stands_can_lapse() -> None:
-    assert [(one.key, one.day) for one in lapses(VIEW, "shop")] == [("shop/3/ppe", END), ("shop/4/balancing", END)]
+def test_a_lapse_says_who_what_and_why() -> None:
+    rows = (Ending(3, "Ada", "ppe", "Protect yourself", END, "because of Fit test"), Ending(4, "Bo", "ppe", "P", END))
+    own, other = lapses(rows, "shop")
+    assert (own.key, own.day, own.summary) == ("shop/3/ppe", END, "Ada: Protect yourself lapses")
+    assert own.description == "because of Fit test" and "renewal" in other.description
