@@ -10,12 +10,13 @@ import pytest
 
 from quizkit.standing.certificates import holding_of
 from quizkit.standing.crew import Person, crew
+from quizkit.standing.dates import Term
 from quizkit.standing.events import CheckResult, Entitlement, EntitlementEnd, Sheet
 from quizkit.standing.gate import ProductChange, asked_again, gate
 from quizkit.standing.jobs import JobError, Morning, who_may
 from quizkit.standing.record import record
 from quizkit.standing.rights import against_granting, founded_on, right_to_sign
-from quizkit.standing.scheme import Scheme, SchemeError
+from quizkit.standing.scheme import Job, Scheme, SchemeError, Skill
 
 DAY_0 = dt.date(2025, 1, 1)
 TOLD = dt.datetime(2025, 1, 1, 12, tzinfo=dt.UTC)
@@ -65,6 +66,33 @@ def test_alone_needs_the_skills_the_endorsed_material_and_the_outside_proof(stor
     ]
     assert why(found.beside[1]) == ["Bonding is not cleared", "Fit test is not in date"]
     assert names(found.neither) == ["dov"]
+
+
+def test_whoever_may_not_touch_one_of_the_skills_is_kept_from_the_job(stories: Any, scheme: Scheme) -> None:
+    able, half = bonder(stories("ama")), stories("bo")
+    half.pair(0)
+    assert names(morning([able, half], scheme, 10).neither) == ["bo"]
+
+
+def test_alone_lasts_to_the_first_end_of_skills_endorsement_and_proofs(stories: Any, scheme: Scheme) -> None:
+    story = bonder(stories("ama"))
+    story.proof(0, 40, kind="course")
+    jobs = (Job("course-job", skills=("beads",), proofs=("course",)), Job("bead", skills=("beads",)))
+    asks = replace(scheme, jobs=jobs)
+    able = crew(story.rows, asks, [Person("ama")], at(10))
+    assert who_may(able, "course-job").alone[0].until == at(40)
+    assert who_may(able, "bead").alone[0].until == at(365)
+    story.check(320, form="renewal")
+    story.sheet(330, family="filler")
+    renewed = crew(story.rows, asks, [Person("ama")], at(340))
+    assert who_may(renewed, "bead", family="filler").alone[0].until == at(730)
+    assert who_may(renewed, "bead", family="adhesive").alone[0].until == at(365)
+
+
+def test_a_skill_without_a_sheet_needs_no_endorsement(stories: Any, scheme: Scheme) -> None:
+    story = bonder(stories("ama"))
+    asks = replace(scheme, jobs=(Job("spray", skills=("ppe", "beads"), family="adhesive"),))
+    assert names(who_may(crew(story.rows, asks, [Person("ama")], at(10)), "spray").alone) == ["ama"]
 
 
 def test_nobody_stands_beside_where_nobody_at_the_site_may_do_it_alone(stories: Any, scheme: Scheme) -> None:
@@ -141,6 +169,14 @@ def test_an_entitlement_needs_the_own_clearance_unless_it_is_a_founding_one(stor
     assert founded.entitlement is not None and founded.entitlement.founding
 
 
+def test_a_right_by_own_clearance_comes_before_a_founding_one(stories: Any, scheme: Scheme) -> None:
+    trainer = stories("bo")
+    trainer.pair(0)
+    rows = [*trainer.rows, grant("bo", founding=True, name="a"), grant("bo", name="b")]
+    found = right_to_sign(rows, scheme, "bo", "beads", at(1))
+    assert found.entitlement is not None and found.entitlement.id == "b"
+
+
 def test_the_end_of_an_entitlement_leaves_the_sheets_signed_before_it(story: Any) -> None:
     story.check(0)
     story.sheet(5)
@@ -179,6 +215,20 @@ def test_a_check_waits_for_what_it_needs_and_a_renewal_is_due_in_its_window(stor
     story.pair(0)
     assert due(1, "bonding").waits == ()
     assert [due(day, "beads").form for day in (0, 304, 305, 365, 366)] == ["full", "full", "renewal", "renewal", "full"]
+
+
+def test_a_clearance_of_today_is_not_renewed_today_however_short_it_is() -> None:
+    short = Scheme(skills=(Skill("ppe", Term(days=30)),), lapsing=60)
+    check = CheckResult(id="c", person="ama", seen_on=at(0), recorded_at=TOLD, skill="ppe", passed=True)
+    forms = [gate(record([check], short, "ama", at(day)), short, "ppe").form for day in (0, 1)]
+    assert forms == ["full", "renewal"]
+
+
+def test_whoever_took_up_the_product_after_it_changed_is_not_asked_again() -> None:
+    sheet = Sheet(
+        id="s", person="ama", seen_on=at(100), recorded_at=TOLD, skill="beads", outcome="signed", material="grey-bond"
+    )
+    assert asked_again([sheet], ProductChange("grey-bond", at(100), at(130)), at(120)) == ()
 
 
 def test_a_change_of_product_asks_those_again_who_signed_off_with_it(story: Any) -> None:
