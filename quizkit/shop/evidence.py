@@ -85,7 +85,7 @@ def _result(row: Stored, common: dict[str, Any]) -> Event:
 def _remark(row: Stored, common: dict[str, Any]) -> Event:
     return e.Remark(
         **common,
-        check=f"results:{row['result']}",
+        check=f"result:{row['result']}",
         passed=row["passed"],
         critical_missed=row["critical_missed"],
         signed_by=str(row["done_by"]) if row["signed"] else "",

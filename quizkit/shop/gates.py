@@ -62,9 +62,9 @@ def fails_of(shop: Shop, module: Module, person: int) -> Fails:
         return Fails(0, None, False, None)
     last = run[-1]
     until = last["recorded_at"] + stretch(module.scheme.check.wait) * (1 << min(len(run) - 1, 16))
-    if shop.rows("lift", result=last["id"]):
+    if shop.rows("lift", form=last["form"]):
         until = None
-    talked = any(row["result"] == last["id"] for row in shop.rows("talk", person=person, skill=skill))
+    talked = any(row["form"] == last["form"] for row in shop.rows("talk", person=person, skill=skill))
     return Fails(len(run), until, len(run) >= TALK_AFTER and not talked, last)
 
 

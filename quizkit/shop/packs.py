@@ -89,6 +89,21 @@ def scheme_of(shop: Shop) -> standing.Scheme:
     return _scheme(current_hash(shop))
 
 
+def in_order(pack: Pack) -> tuple[Module, ...]:
+    """The modules in the order in which people take them: the shop's first skill, and each after what it needs."""
+    by_skill = {module.scheme.skill: module for module in pack.modules}
+    taken: dict[str, Module] = {}
+
+    def take(skill: str) -> None:
+        for need in by_skill[skill].scheme.needs:
+            take(need)
+        taken.setdefault(skill, by_skill[skill])
+
+    for skill in sorted(by_skill, key=lambda skill: skill != pack.scheme.first):
+        take(skill)
+    return tuple(taken.values())
+
+
 def module_of(pack: Pack, skill: str) -> Module:
     """The module of a skill. Raises Unknown."""
     for module in pack.modules:

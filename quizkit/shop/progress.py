@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from quizkit.pack.model import Module, Pack, Question
-from quizkit.pack.scheme import Practice
+from quizkit.quiz.mastery import Mastery, mastery
 from quizkit.quiz.walk import keyed, shuffled
 from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.packs import for_practice, settings
@@ -20,54 +20,29 @@ TENTHS = 10
 
 @dataclass(frozen=True, slots=True)
 class TopicState:
-    """Where somebody is with a topic: the estimate of mastery (0 to 1), when it comes again, how often it was met."""
+    """Where somebody is with a topic."""
 
     topic: str
-    known: float
-    met: int
-    due: dt.datetime | None
-    solid: bool
+    mastery: Mastery
 
     def word(self, now: dt.datetime) -> str:
         """ "solid", "shaky", "due" or "not yet shown"."""
-        if not self.met:
+        if not self.mastery.met:
             return "not yet shown"
-        if not self.solid:
+        if not self.mastery.solid:
             return "shaky"
-        return "due" if self.due is not None and self.due <= now else "solid"
+        return "due" if self.mastery.due is not None and self.mastery.due <= now else "solid"
 
 
 def topic_states(shop: Shop, person: int, module: Module) -> tuple[TopicState, ...]:
     """Where a person is with each topic of a module that practice can reach."""
-    rows = shop.rows("practice", person=person, skill=module.scheme.skill)
     topics = {one.id: one.topic for one in module.questions}
     scheme = settings(shop).practice
-    return tuple(
-        _state(topic, [row for row in rows if topics.get(row["question"]) == topic], scheme)
-        for topic in dict.fromkeys(one.topic for one in for_practice(module))
-    )
-
-
-def _state(topic: str, rows: Sequence[Stored], scheme: Practice) -> TopicState:
-    """Knowledge tracing over the answers to a topic (Corbett and Anderson 1995); growing gaps once solid."""
-    known, level, due = float(scheme.known), 0, None
     gaps = [stretch(gap) for gap in scheme.again]
-    for row in rows:
-        right, moment = is_right(row), row["recorded_at"]
-        known = _traced(known, right, scheme)
-        if not right:
-            level, due = 0, moment + gaps[0] if known >= scheme.solid else None
-        elif known >= scheme.solid and (due is None or moment >= due):
-            level = min(level + 1, len(gaps)) if due is not None else 0
-            due = moment + gaps[min(level, len(gaps) - 1)]
-    return TopicState(topic, known, len(rows), due, known >= scheme.solid)
-
-
-def _traced(known: float, right: bool, scheme: Practice) -> float:
-    slips, guesses, learns = float(scheme.slips), float(scheme.guesses), float(scheme.learns)
-    knew, lucky = (1 - slips, guesses) if right else (slips, 1 - guesses)
-    after = known * knew / (known * knew + (1 - known) * lucky)
-    return after + (1 - after) * learns
+    answers: dict[str, list[tuple[dt.datetime, bool]]] = {one.topic: [] for one in for_practice(module)}
+    for row in shop.rows("practice", person=person, skill=module.scheme.skill):
+        answers.get(topics.get(row["question"], ""), []).append((row["recorded_at"], is_right(row)))
+    return tuple(TopicState(topic, mastery(own, scheme, gaps)) for topic, own in answers.items())
 
 
 def is_right(row: Stored) -> bool:
@@ -105,7 +80,7 @@ def weakest(shop: Shop, person: int, module: Module, pool: Sequence[Question], n
 def _urgency(state: TopicState, now: dt.datetime) -> tuple[bool, float]:
     """Shaky topics by their estimate, then due ones, then the rest."""
     word = state.word(now)
-    return word == "solid", state.known if word != "due" else 1.0
+    return word == "solid", state.mastery.known if word != "due" else 1.0
 
 
 def why_asked(shop: Shop, pack: Pack, draw: Stored) -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from quizkit.pack.model import Module, Pack
 from quizkit.shop.gates import CheckGate, gate
 from quizkit.shop.handle import Shop
-from quizkit.shop.packs import current_pack, scheme_of
+from quizkit.shop.packs import current_pack, in_order, scheme_of
 from quizkit.shop.progress import tenths
 from quizkit.shop.standings import StandingView, record_of, standing_view
 from quizkit.standing.record import Record
@@ -35,9 +35,9 @@ class ShelfItem:
 
 
 def shelf(shop: Shop, person: int, *, now: dt.datetime) -> tuple[ShelfItem, ...]:
-    """The strip of a person, in the order of the modules."""
+    """The strip of a person, in the order in which modules are taken."""
     pack, found = current_pack(shop), record_of(shop, person, now)
-    return tuple(shelf_item(shop, pack, module, found, now) for module in pack.modules)
+    return tuple(shelf_item(shop, pack, module, found, now) for module in in_order(pack))
 
 
 def shelf_item(shop: Shop, pack: Pack, module: Module, found: Record, now: dt.datetime) -> ShelfItem:

@@ -1,0 +1,52 @@
+"""The people of the shop worked out for a day, as known then or as known now."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+
+from quizkit.shop.evidence import events
+from quizkit.shop.handle import Shop
+from quizkit.shop.packs import scheme_of, settings
+from quizkit.shop.people import PersonView, people
+from quizkit.shop.refusal import Refusal, Unknown
+from quizkit.standing.counting import known_by
+from quizkit.standing.crew import Crew, Person, crew
+from quizkit.standing.dates import end_of_day, local_day
+from quizkit.standing.events import Event
+from quizkit.words import _
+
+KNOWN = ("now", "then")
+
+
+def crew_on(
+    shop: Shop,
+    now: dt.datetime,
+    day: dt.date | None = None,
+    known: str = "now",
+    everybody: Iterable[PersonView] | None = None,
+) -> Crew:
+    """The people of the shop (who have not left) with their records on a day; today where none is given.
+
+    `known` is "now" (all rows, by the day they were seen) or "then" (only rows recorded by the end of that day).
+    """
+    there = tuple(people(shop) if everybody is None else everybody)
+    on = day_of(shop, now, day)
+    members = [Person(str(one.person), one.site, one.role) for one in there]
+    return crew(rows_known(shop, on, known), scheme_of(shop), members, on)
+
+
+def day_of(shop: Shop, now: dt.datetime, day: dt.date | None) -> dt.date:
+    """The day asked about, or today in the shop's zone. Refuses a day to come."""
+    today = local_day(now, settings(shop).zone)
+    if day is not None and day > today:
+        raise Refusal(_("This day is still to come"), _("the weeks ahead stand under cover"))
+    return day or today
+
+
+def rows_known(shop: Shop, day: dt.date, known: str, person: int | None = None) -> tuple[Event, ...]:
+    """The evidence as known now, or as it was known at the end of a day."""
+    if known not in KNOWN:
+        raise Unknown(_("'{known}' is no way to look back").format(known=known[:20]), _("say 'now' or 'then'"))
+    rows = events(shop, person)
+    return rows if known == "now" else known_by(rows, end_of_day(day, settings(shop).zone))

@@ -1,0 +1,201 @@
+"""The matrix: people down, skills across, a standing in each cell; and what stands behind a cell."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from quizkit.shop.crews import crew_on
+from quizkit.shop.handle import Shop
+from quizkit.shop.packs import current_pack, in_order, scheme_of, settings, sites
+from quizkit.shop.people import PersonView, people, person_view
+from quizkit.shop.refusal import Forbidden, Unknown
+from quizkit.shop.standings import StandingView, standing_view
+from quizkit.standing.crew import Crew, Lapse, lapses
+from quizkit.standing.dates import days_after
+from quizkit.words import _, ngettext
+
+HALF_A_YEAR = 182
+
+
+@dataclass(frozen=True, slots=True)
+class SkillHead:
+    """A column of the matrix."""
+
+    skill: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class MatrixRow:
+    """A person's row; the cells stand in the order of the columns."""
+
+    person: int
+    name: str
+    role: str
+    site: str
+    site_title: str
+    cells: tuple[StandingView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CoverCell:
+    """How many of the shown people are cleared for a skill, against how many the shown sites want."""
+
+    skill: str
+    cleared: int
+    wanted: int
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Filters:
+    """What was asked for, and what may be asked for: (id, title) pairs."""
+
+    site: str
+    role: str
+    skill: str
+    job: str
+    sites: tuple[tuple[str, str], ...]
+    roles: tuple[str, ...]
+    skills: tuple[tuple[str, str], ...]
+    jobs: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MatrixView:
+    """The matrix of a day. `known` is "now" or "then"."""
+
+    day: dt.date
+    today: bool
+    known: str
+    title: str
+    skills: tuple[SkillHead, ...]
+    rows: tuple[MatrixRow, ...]
+    cover: tuple[CoverCell, ...]
+    filters: Filters
+
+
+@dataclass(frozen=True, slots=True)
+class LapseView:
+    """The first day on which somebody no longer counts as cleared for a skill."""
+
+    person: int
+    name: str
+    site: str
+    skill: str
+    title: str
+    day: dt.date
+    note: str
+
+
+def matrix(
+    shop: Shop,
+    viewer: int,
+    *,
+    now: dt.datetime,
+    as_of: dt.date | None = None,
+    known: str = "now",
+    site: str = "",
+    role: str = "",
+    skill: str = "",
+    job: str = "",
+) -> MatrixView:
+    """The matrix for a trainer or manager; an apprentice sees the own row only. Filters narrow rows and columns.
+
+    Raises Unknown for a filter that the shop does not know, Refusal for a day to come.
+    """
+    looking = person_view(shop, viewer)
+    shown = [
+        one
+        for one in people(shop)
+        if site in ("", one.site)
+        and role in ("", one.role)
+        and (looking.role in ("trainer", "manager") or one.person == viewer)
+    ]
+    worked = crew_on(shop, now, as_of, known, shown)
+    across = columns(shop, skill, job)
+    scheme = scheme_of(shop)
+    return MatrixView(
+        day=worked.on,
+        today=as_of is None,
+        known=known,
+        title=settings(shop).name,
+        skills=tuple(SkillHead(each, scheme.skill_title(each)) for each in across),
+        rows=tuple(_row(worked, one, across) for one in shown),
+        cover=tuple(_cover(shop, worked, each, site) for each in across),
+        filters=_filters(shop, site, role, skill, job),
+    )
+
+
+def coming_lapses(shop: Shop, viewer: int, *, now: dt.datetime, days: int = HALF_A_YEAR) -> tuple[LapseView, ...]:
+    """Who will no longer count as cleared within so many days, the soonest first: for the calendar of lapses."""
+    may_manage(shop, viewer)
+    worked = crew_on(shop, now)
+    names = {one.person: one for one in people(shop)}
+    return tuple(
+        _lapse(shop, names[int(each.standing.person)], each) for each in lapses(worked, days_after(worked.on, days))
+    )
+
+
+def columns(shop: Shop, skill: str = "", job: str = "") -> tuple[str, ...]:
+    """The skills shown: all, one, or those of a kind of job. Raises Unknown."""
+    every = tuple(module.scheme.skill for module in in_order(current_pack(shop)))
+    if skill:
+        if skill not in every:
+            raise Unknown(_("There is no skill '{skill}'").format(skill=skill[:40]), _("choose one from the matrix"))
+        return (skill,)
+    if job:
+        for one in settings(shop).jobs:
+            if one.id == job:
+                return one.skills
+        raise Unknown(_("There is no kind of job '{job}'").format(job=job[:40]), _("choose one from the list"))
+    return every
+
+
+def may_manage(shop: Shop, viewer: int) -> PersonView:
+    """The person behind `viewer`, who must be a trainer or a manager."""
+    view = person_view(shop, viewer)
+    if view.left or view.role not in ("trainer", "manager"):
+        raise Forbidden(_("This page is for trainers and managers"), _("go back to your own ticket"))
+    return view
+
+
+def _row(worked: Crew, one: PersonView, across: tuple[str, ...]) -> MatrixRow:
+    cells = tuple(standing_view(worked.standing(str(one.person), skill)) for skill in across)
+    return MatrixRow(one.person, one.name, one.role, one.site, one.site_title, cells)
+
+
+def _cover(shop: Shop, worked: Crew, skill: str, site: str) -> CoverCell:
+    cleared = sum(worked.standing(person.id, skill).clear for person in worked.people)
+    places = [one.id for one in sites(shop) if site in ("", one.id)]
+    wanted = sum(worked.scheme.wanted(place, skill) for place in places)
+    return CoverCell(skill, cleared, wanted, cover_note(cleared, wanted))
+
+
+def cover_note(cleared: int, wanted: int) -> str:
+    """A word to a cover: short by how many, or one person alone."""
+    if cleared < wanted:
+        return ngettext("one short", "{count} short", wanted - cleared).format(count=wanted - cleared)
+    return _("one person alone") if cleared == 1 else ""
+
+
+def _filters(shop: Shop, site: str, role: str, skill: str, job: str) -> Filters:
+    scheme = scheme_of(shop)
+    return Filters(
+        site=site,
+        role=role,
+        skill=skill,
+        job=job,
+        sites=tuple((one.id, one.title) for one in sites(shop)),
+        roles=("apprentice", "technician", "trainer", "manager"),
+        skills=tuple((each, scheme.skill_title(each)) for each in columns(shop)),
+        jobs=tuple((one.id, one.title) for one in settings(shop).jobs),
+    )
+
+
+def _lapse(shop: Shop, person: PersonView, one: Lapse) -> LapseView:
+    skill = one.standing.skill
+    title = scheme_of(shop).skill_title(skill)
+    why = ", ".join(reason.words() for reason in one.standing.because)
+    return LapseView(person.person, person.name, person.site, skill, title, one.day, why)
