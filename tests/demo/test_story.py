@@ -1,0 +1,83 @@
+"""The invented shop as it stands on its last day: somebody for every standing, and something to do for each role."""
+
+import datetime as dt
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+import quizkit
+from quizkit import demo
+from quizkit import shop as deeds
+from quizkit.records import verify_file
+from quizkit.shop import Shop
+
+NOW = dt.datetime(2026, 11, 25, 16, 30, tzinfo=dt.UTC)
+
+
+@pytest.fixture(scope="module")
+def path(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    made = tmp_path_factory.mktemp("demo") / "shop.db"
+    demo.make_file(made, quizkit.compile_content(demo.content_folder()), now=NOW)
+    return made
+
+
+@pytest.fixture
+def shop(path: Path) -> Iterator[Shop]:
+    with quizkit.open_shop(path) as opened:
+        yield opened
+
+
+def number(shop: Shop, name: str) -> int:
+    return next(row.person for row in deeds.roster(shop) if row.name == name)
+
+
+def manager(shop: Shop) -> int:
+    return next(row.person for row in deeds.roster(shop) if row.role == "manager")
+
+
+def test_the_file_stands_alone_and_its_seals_hold(path: Path) -> None:
+    assert sorted(one.name for one in path.parent.iterdir()) == ["shop.db", "shop.key"]
+    assert verify_file(path).sound
+
+
+def test_a_manager_two_trainers_and_eight_at_the_bench_share_two_sites(shop: Shop) -> None:
+    roles = [row.role for row in deeds.roster(shop)]
+    assert [roles.count(role) for role in ("manager", "trainer")] == [1, 2]
+    assert roles.count("technician") + roles.count("apprentice") == 8
+    assert {row.site for row in deeds.roster(shop)} == {"north", "south"}
+
+
+def test_every_standing_is_somebodys(shop: Shop) -> None:
+    view = deeds.matrix(shop, manager(shop), now=NOW)
+    words = {cell.word for row in view.rows for cell in row.cells}
+    assert words == {"not started", "learning", "check passed", "cleared", "lapsing", "lapsed", "withdrawn"}
+
+
+def test_an_apprentice_has_something_to_go_on_with(shop: Shop) -> None:
+    press = deeds.today(shop, number(shop, "Sunniva Dale"), now=NOW).press
+    assert press is not None and press.kind == "check" and press.form
+
+
+def test_a_sheet_waits_for_a_trainer_who_may_sign_it(shop: Shop) -> None:
+    view = deeds.waiting(shop, number(shop, "Tomas Brandt"), now=NOW)
+    assert [(one.name, one.skill, one.entitled) for one in view.sheets] == [("Lena Fisk", "ratio-pairing", True)]
+    assert [one.name for one in view.to_sign] == ["Marco Teel"]
+    assert [one.name for one in view.talks] == ["Marco Teel"]
+
+
+def test_somebody_holds_whole_certificates(shop: Shop) -> None:
+    sets = deeds.certificate_state(shop, manager(shop), number(shop, "Ruth Adeyo"), now=NOW)
+    assert {one.id: one.complete and bool(one.certificate) for one in sets} == {"bonding": True, "materials": True}
+
+
+@pytest.mark.parametrize(
+    "moment", [dt.datetime(2026, 3, 1, 7, 5, tzinfo=dt.UTC), dt.datetime(2026, 2, 28, 23, 59, tzinfo=dt.UTC)]
+)
+def test_it_can_be_made_on_any_day(tmp_path: Path, moment: dt.datetime) -> None:
+    """A Sunday before dawn, and a Saturday: what happened lately happened at a weekend."""
+    made = tmp_path / "shop.db"
+    demo.make_file(made, quizkit.compile_content(demo.content_folder()), now=moment)
+    with quizkit.open_shop(made) as shop:
+        press = deeds.today(shop, number(shop, "Sunniva Dale"), now=moment).press
+    assert press is not None and press.kind == "check"
