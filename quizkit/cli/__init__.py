@@ -11,7 +11,9 @@ from quizkit.words import _
 COMMANDS = {
     "compile": "quizkit.cli.compiling:compile_command",
     "try": "quizkit.cli.trying:try_command",
+    "demo": "quizkit.cli.invented:demo_command",
     "serve": "quizkit.cli.serving:serve_command",
+    "matrix": "quizkit.cli.manager:matrix_command",
     "cut": "quizkit.cli.trainer:cut_command",
     "press": "quizkit.cli.pressing:press_command",
     "person": "quizkit.cli.people:person_command",
@@ -27,11 +29,13 @@ def short_words() -> dict[str, str]:
     return {
         "compile": _("Compile lessons into a pack, with every mistake told at once."),
         "try": _("Ask one question as a trainee sees it, then show key, slips and working."),
+        "demo": _("Make an invented shop with half a year of work in it, and open it."),
         "serve": _("Serve a shop's file to browsers on this machine."),
+        "matrix": _("Who is cleared for what, as text, CSV, workbook, page or calendar."),
         "cut": _("Where judges would draw the line in a module's check."),
         "press": _("Pages to print: lessons and previews, sheets for the bench."),
         "person": _("People of the shop: list, add, import, reset, leave."),
-        "certificate": _("Signed certificate files: make one, check one."),
+        "certificate": _("Signed certificate files: check one, make one."),
         "records": _("Verify, copy, restore and mark again the shop's file; tell other systems."),
         "sum": _("Work a sum of the trade on the bench's own numbers."),
     }

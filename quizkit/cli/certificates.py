@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from quizkit.cli.told import PROBLEMS, SHOP, now, opened, print_json, problem
+from quizkit.cli.told import PROBLEMS, SHOP, at_the_machine, now, opened, print_json, problem
 from quizkit.words import _
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ FILE = click.Path(dir_okay=False, path_type=Path)
 
 @click.group("certificate")
 def certificate_command() -> None:
-    """Signed certificate files: check one, and the shop's public key to check it with."""
+    """Signed certificate files: check one, make one, and the shop's public key."""
 
 
 @certificate_command.command("check")
@@ -37,6 +37,29 @@ def check_command(file: Path, key: str, holder: str, as_json: bool) -> None:
         _say(told)
     if not told.good:
         raise SystemExit(PROBLEMS)
+
+
+@certificate_command.command("file")
+@SHOP
+@click.argument("number", type=int)
+@click.argument("into", type=FILE)
+def file_command(path: Path, number: int, into: Path) -> None:
+    """Write the signed file of a certificate that the shop has issued."""
+    from quizkit import shop as deeds
+    from quizkit.exchange.certificate_file import certificate_file
+    from quizkit.records import RecordsError, key_path, load_key
+
+    with opened(path) as shop:
+        view = deeds.certificate(shop, at_the_machine(shop), number, now=now())
+    if view.state != "valid":
+        problem(_("This certificate is {state}: no file is made of it").format(state=_(view.state)))
+    try:
+        into.write_bytes(certificate_file(view, load_key(key_path(path)), now=now()))
+    except RecordsError as error:
+        problem(error.what, error.mend)
+    except OSError as error:
+        problem(_("{file} cannot be written: {why}").format(file=into, why=error.strerror), _("name another file"))
+    click.echo(_("Written to {file}").format(file=into))
 
 
 @certificate_command.command("key")

@@ -30,4 +30,5 @@ def test_a_save_is_compiled_and_only_what_changed_is_said(content: Path, tmp_pat
         said = until(process.stdout, "37 variants proven")
         assert "mended" in said and "1-shares.md" not in said
         process.send_signal(signal.SIGINT)
+        process.communicate(timeout=60)
     assert process.returncode == 0

@@ -28,6 +28,7 @@ def demo(into: Path) -> Iterator[tuple[str, str]]:
             yield said, said.split()[-1]
         finally:
             process.send_signal(signal.SIGINT)
+            process.communicate(timeout=60)
     assert process.returncode == 0
 
 

@@ -9,7 +9,10 @@ import pytest
 import quizkit
 from quizkit import demo
 from quizkit import shop as deeds
-from quizkit.records import verify_file
+from quizkit.exchange.certificate_file import certificate_file
+from quizkit.exchange.checking import check
+from quizkit.exchange.keys import public_of
+from quizkit.records import key_path, load_key, verify_file
 from quizkit.shop import Shop
 
 NOW = dt.datetime(2026, 11, 25, 16, 30, tzinfo=dt.UTC)
@@ -81,3 +84,12 @@ def test_it_can_be_made_on_any_day(tmp_path: Path, moment: dt.datetime) -> None:
     with quizkit.open_shop(made) as shop:
         press = deeds.today(shop, number(shop, "Sunniva Dale"), now=moment).press
     assert press is not None and press.kind == "check"
+
+
+def test_a_certificate_of_the_demo_is_checked_offline(path: Path) -> None:
+    with quizkit.open_shop(path) as shop:
+        made = [one.number for one in deeds.certificates(shop, manager(shop), now=NOW)]
+        view = deeds.certificate(shop, manager(shop), made[0], now=NOW)
+    key = load_key(key_path(path))
+    told = check(certificate_file(view, key, now=NOW), public_of(key), now=NOW, holder="Ruth Adeyo")
+    assert told.good and told.skills and told.title == view.title
