@@ -67,7 +67,7 @@ def _formed(view: MatrixView, form: str, language: str) -> bytes:
     from quizkit.exchange import table
     from quizkit.exchange.matrix import matrix_table
 
-    made = matrix_table(view)
+    made = matrix_table(view, short=form == "text")
     if form == "html":
         from quizkit.pages import page
 

@@ -9,6 +9,8 @@ FIRST_TRAINER = "Tomas Brandt"
 SECOND_TRAINER = "Odile Marsh"
 FOUNDED = 395
 """Days ago that the shop began."""
+NEW_MASKS = 58
+"""Days ago that most were fitted again, with new masks."""
 MATERIAL = "Keel adhesive"
 BONDING = ("ratio-pairing", "applicator-pressure", "balancing", "bead-volume")
 OFFICE = ("storage", "billing")
@@ -83,7 +85,7 @@ CAST = (
         "4831",
         200,
         0.93,
-        (("fit-test", 199, None), ("medical-clearance", 199, 730)),
+        (("fit-test", 199, None), ("fit-test", NEW_MASKS, None), ("medical-clearance", 199, 730)),
         (
             _cleared("ppe", 198),
             _cleared("ratio-pairing", 190),
@@ -134,7 +136,7 @@ CAST = (
         "5094",
         242,
         0.88,
-        (("fit-test", 241, None), ("medical-clearance", 240, 730)),
+        (("fit-test", 241, None), ("fit-test", NEW_MASKS, None), ("medical-clearance", 240, 730)),
         (
             _cleared("ppe", 238, SECOND_TRAINER),
             _cleared("ratio-pairing", 231, SECOND_TRAINER, material="Garth sealer"),
@@ -151,7 +153,7 @@ CAST = (
         "3358",
         112,
         0.82,
-        (("fit-test", 110, None), ("medical-clearance", 109, 730)),
+        (("fit-test", 110, None), ("fit-test", NEW_MASKS, None), ("medical-clearance", 109, 730)),
         (
             _cleared("ppe", 106),
             _cleared("applicator-pressure", 62),
@@ -166,7 +168,10 @@ CAST = (
         "6142",
         92,
         0.65,
-        (("fit-test", 90, None),),
+        (
+            ("fit-test", 90, None),
+            ("fit-test", NEW_MASKS, None),
+        ),
         (
             Course("ppe", 88, "failed", practice=6),
             Course("ppe", 84, "passed", 81, practice=8, lessons=False),

@@ -78,10 +78,13 @@ class Matrix(Protocol):
     def rows(self) -> Sequence[Row]: ...
 
 
-def matrix_table(view: Matrix) -> Table:
-    """People down, skills across; each cell a word and its date, as the page has them."""
+def matrix_table(view: Matrix, *, short: bool = False) -> Table:
+    """People down, skills across; each cell a word and its note as the page has them, or `short` with a date alone."""
     heads = (_("Person"), _("Role"), _("Site"), *(head.title for head in view.skills))
-    rows = tuple((row.name, row.role, row.site_title, *(_cell(cell) for cell in row.cells)) for row in view.rows)
+    rows = tuple(
+        (row.name, row.role, row.site_title, *(_short(cell) if short else _cell(cell) for cell in row.cells))
+        for row in view.rows
+    )
     return Table(f"{view.title} {view.day.isoformat()}", heads, rows)
 
 
@@ -125,4 +128,10 @@ def _cells(view: Matrix) -> Iterator[tuple[Row, Head, Standing]]:
 
 
 def _cell(cell: Standing) -> str:
-    return f"{cell.word} {cell.note}".strip()
+    word = _(cell.word)
+    return cell.note if cell.note.startswith(word) else f"{word} {cell.note}".strip()
+
+
+def _short(cell: Standing) -> str:
+    day = cell.since if cell.word == "lapsed" else cell.ends
+    return f"{_(cell.word)} {day.isoformat()}" if day else _(cell.word)

@@ -66,6 +66,13 @@ def test_people_stand_down_and_skills_across() -> None:
     assert table.rows[0] == ("Ada", "apprentice", "North", "cleared to 18 Sep 2027", "not started")
 
 
+def test_a_terminal_gets_dates_alone_and_no_word_stands_twice() -> None:
+    table = matrix_table(VIEW, short=True)
+    assert table.rows[1][3:] == ("lapsed", "lapsing 2027-09-18")
+    twice = Line(5, "Cy", "apprentice", "North", (Cell("withdrawn", "withdrawn: why"), Cell("not started")))
+    assert matrix_table(View("x", VIEW.day, VIEW.skills, (twice,))).rows[0][3] == "withdrawn: why"
+
+
 def test_a_program_gets_a_row_a_person_and_skill() -> None:
     rows = matrix_plain(VIEW)["standings"]
     assert isinstance(rows, list) and len(rows) == 4
