@@ -22,7 +22,7 @@ from quizkit.authoring.files import (
     find_modules,
 )
 from quizkit.authoring.images import check_links
-from quizkit.authoring.lesson import Piece, ReadLesson, read_block, read_lesson
+from quizkit.authoring.lesson import Piece, ReadLesson, ReadQuestion, read_block, read_lesson
 from quizkit.authoring.ratings import read_ratings
 from quizkit.authoring.settings import module_settings, shop_settings
 from quizkit.authoring.sheet import read_sheet
@@ -46,11 +46,13 @@ class Compiled:
     """What came of a folder: the pack (None where an error stops it), every problem in order, and what was held out.
 
     `held_out` are the full ids of questions, and the paths of files, that an error keeps out of the pack.
+    `questions` are all question blocks in order, with their proofs.
     """
 
     pack: Pack | None
     problems: tuple[Diagnostic, ...]
     held_out: tuple[str, ...] = ()
+    questions: tuple[ReadQuestion, ...] = ()
 
 
 def compile_content(folder: str | Path, cache: str | Path | None = None) -> Pack:
@@ -72,17 +74,16 @@ def compile_folder(folder: Path, cache: Cache | None = None, *, hold_out: bool =
     problems = list(content.problems)
     for _name, check in CHECKS:
         problems += check(content)
-    for module in content.modules:
-        for lesson in module.lessons:
-            problems += (problem for read in lesson.questions for problem in read.problems)
+    reads = tuple(read for module in content.modules for lesson in module.lessons for read in lesson.questions)
+    problems += (problem for read in reads for problem in read.problems)
     told = in_order(problems)
     if has_errors(told) and not hold_out:
-        return Compiled(None, told)
+        return Compiled(None, told, questions=reads)
     bad = {problem.path for problem in told if problem.severity == "error"}
     if content.scheme is None or {SHOP, SHELF} & bad:
-        return Compiled(None, told, tuple(sorted({SHOP, SHELF} & bad)))
+        return Compiled(None, told, tuple(sorted({SHOP, SHELF} & bad)), reads)
     pack, held_out = assemble(content, bad)
-    return Compiled(pack, told, held_out)
+    return Compiled(pack, told, held_out, reads)
 
 
 def read_content(folder: Path, cache: Cache) -> ContentRead:
