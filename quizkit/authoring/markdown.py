@@ -158,14 +158,16 @@ class _Builder:
                 inside = stack.pop()
                 stack[-1] += _closed(opened.pop(), inside)
             elif child.type == "code_inline":
-                inner = self.located(next(inners, place), child.content)
+                inner = self.located(next(inners, None), place, child.content)
                 stack[-1].append(self.code(inner))
             else:
                 stack[-1] += _word(child)
         return _joined(stack[0])
 
-    def located(self, inner: Stretch, content: str) -> Stretch:
+    def located(self, inner: Stretch | None, place: Stretch, content: str) -> Stretch:
         """The stretch of a code span on its line in the source: further lines of a text lose their indent."""
+        if inner is None or inner.text.split() != content.split():
+            return Stretch(content.strip(), place.line, place.column)
         row = inner.line - self.origin.line
         line = self.lines[row] if 0 <= row < len(self.lines) else ""
         shift = self.column(row)
@@ -174,7 +176,7 @@ class _Builder:
         if line[at : at + len(first)] != first:
             found = line.find("`" + first)
             at = found + 1 if found >= 0 else max(0, line.find(first))
-        return Stretch(content.strip(), inner.line, at + shift)
+        return Stretch(inner.text, inner.line, at + shift)
 
 
 def _closed(token: Token, inside: list[Node]) -> list[Node]:

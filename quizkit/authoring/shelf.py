@@ -44,6 +44,8 @@ def read_shelf(source: Source) -> tuple[Shelf, tuple[Diagnostic, ...]]:
         place = tables[1].head[0].spot() if tables else Spot()
         notes.tell("H01", place, what, _("put a row a material into one table"))
         return Shelf(body=tuple(body)), tuple(notes.problems)
+    if not tables[0].rows:
+        notes.tell("H01", tables[0].head[0], _("the shelf is empty"), _("add a row a material, or delete the file"))
     columns, rows = _Reader(notes, tables[0]).read()
     return Shelf(columns, rows, tuple(body)), tuple(notes.problems)
 

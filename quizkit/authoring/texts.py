@@ -35,7 +35,7 @@ class Names:
 def read_formula(notes: Notes, place: Stretch, *, slip: bool = False, where: bool = False) -> Formula | None:
     """The formula that stands in a stretch; None, and told, where it cannot be read."""
     try:
-        return parse(place.text, slip=slip, where=where)
+        return parse(place.text.replace("\n", " "), slip=slip, where=where)
     except FormulaError as error:
         notes.tell_formula(place, error)
         return None

@@ -101,3 +101,9 @@ def write(folder: Path, files: dict[str, str | bytes]) -> Path:
 def folder(tmp_path: Path) -> Path:
     """The small content folder."""
     return write(tmp_path / "content", FILES)
+
+
+@pytest.fixture(scope="session")
+def small() -> dict[str, str]:
+    """The files of the small content folder by their paths."""
+    return dict(FILES)
