@@ -84,6 +84,7 @@ from quizkit.shop.practice import Asked, Told, answer_practice, practice_view, p
 from quizkit.shop.press import Press
 from quizkit.shop.publishing import Publication, publish
 from quizkit.shop.refusal import Forbidden, Refusal, StoreTrouble, Unknown, Waiting
+from quizkit.shop.remarks import Affected, Difference, QuestionRemark, RemarkReport, remark, remark_question
 from quizkit.shop.results import Missed, ResultView, TopicResult, result
 from quizkit.shop.rights import EntitlementView, end_entitlement, entitlements, grant
 from quizkit.shop.sheets import (
@@ -110,11 +111,13 @@ from quizkit.shop.signing import (
     sign_sheet,
 )
 from quizkit.shop.standings import EndorsementView, StandingView
+from quizkit.shop.statements import StatementRow, statements
 from quizkit.shop.strip import ShelfItem, shelf
 from quizkit.shop.today import TodayLine, TodayView, today
 from quizkit.shop.waitlist import ObservedSheet, ParkedSheet, TrainerView, WaitingSheet, WaitingTalk, waiting
 
 __all__ = [
+    "Affected",
     "AppealView",
     "Asked",
     "Block",
@@ -128,6 +131,7 @@ __all__ = [
     "CoverRow",
     "CoverView",
     "CoverWeek",
+    "Difference",
     "EndorsementView",
     "EntitlementView",
     "Erased",
@@ -161,8 +165,10 @@ __all__ = [
     "Press",
     "ProofNeed",
     "Publication",
+    "QuestionRemark",
     "QuestionView",
     "Refusal",
+    "RemarkReport",
     "ResultView",
     "RosterRow",
     "RowProblem",
@@ -178,6 +184,7 @@ __all__ = [
     "SiteView",
     "SkillHead",
     "StandingView",
+    "StatementRow",
     "StepSeen",
     "StepView",
     "StoreTrouble",
@@ -249,6 +256,8 @@ __all__ = [
     "publish",
     "record_talk",
     "refuse_sheet",
+    "remark",
+    "remark_question",
     "rename_person",
     "reset_secret",
     "result",
@@ -265,6 +274,7 @@ __all__ = [
     "sign_sheet",
     "sites",
     "start_check",
+    "statements",
     "strike",
     "today",
     "variant_of",

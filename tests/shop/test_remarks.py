@@ -1,0 +1,106 @@
+"""Marking again: the same packs give the same marks, and a corrected question is fair to everybody it was asked of."""
+
+from dataclasses import replace
+
+from quizkit import shop as deeds
+from quizkit.pack.model import Numeric, Pack
+from quizkit.shop.remarks import remark, remark_question
+from quizkit.shop.standings import standings
+
+WRONG = "ppe/shift-mean"
+
+
+def with_formula(pack: Pack, question: str, formula: str) -> Pack:
+    """The pack with another formula for the answer of one question."""
+
+    def changed(module):
+        questions = tuple(
+            replace(one, parts=(replace(one.parts[0], formula=formula, slips=()),)) if one.id == question else one
+            for one in module.questions
+        )
+        return replace(module, questions=questions)
+
+    assert isinstance(pack.question(question).parts[0], Numeric)
+    return replace(pack, modules=tuple(changed(module) for module in pack.modules))
+
+
+def item_of(floor, form: int) -> int:
+    return next(row["item"] for row in floor.shop.rows("form_item", form=form) if row["question"] == WRONG)
+
+
+def near_the_mark(floor) -> int:
+    """Ann's check with one question about signs wrong: 4 of 5 marks pass, 3 do not."""
+    form = deeds.start_check(floor.shop, floor.ann, "ppe", now=floor.now)
+    topics = {one.id: one.topic for one in floor.pack.questions()}
+    signs = next(row["item"] for row in floor.shop.rows("form_item", form=form) if topics[row["question"]] == "signs")
+    floor.right_answers(form, wrong=(signs,))
+    return deeds.hand_in(floor.shop, floor.ann, form, now=floor.later(minutes=1), sure=True)
+
+
+def test_everything_comes_out_as_it_was_recorded_even_after_the_content_changed(floor):
+    asked = deeds.practise(floor.shop, floor.ann, "ppe", now=floor.now)
+    deeds.answer_practice(
+        floor.shop, floor.ann, asked.draw, {name.name: "3" for name in asked.question.parts}, now=floor.now
+    )
+    floor.fail_check(floor.ann, "ppe")
+    floor.pass_check(floor.ben, "ppe")
+    deeds.publish(floor.shop, with_formula(floor.pack, WRONG, "level"), floor.manager, now=floor.later(hours=1))
+    report = remark(floor.shop, now=floor.now)
+    assert report.differences == ()
+    assert report.checked == 1 + floor.shop.count("answer") + 2
+
+
+def test_a_row_that_was_changed_behind_our_back_is_a_difference(floor):
+    floor.pass_check(floor.ann, "ppe")
+    conn = floor.shop.records.conn
+    for (name,) in conn.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall():
+        conn.execute(f"DROP TRIGGER {name}")
+    conn.execute("UPDATE result SET marks = '1'")
+    (told,) = remark(floor.shop, now=floor.now).differences
+    assert told.row.startswith("result:") and "was 1 of" in str(told)
+
+
+def test_a_correction_that_helps_counts_at_once(floor):
+    good = floor.pack
+    deeds.publish(floor.shop, with_formula(good, WRONG, "level"), floor.manager, now=floor.later(hours=1))
+    form = near_the_mark(floor)
+    assert not deeds.result(floor.shop, floor.ann, form, now=floor.now).passed
+    done = remark_question(floor.shop, floor.trainer, WRONG, good, now=floor.later(minutes=5))
+    (one,) = done.affected
+    assert (one.item, one.before, one.after, one.applied) == (item_of(floor, form), "0", "1", True)
+    assert not one.passed_before and one.passed_after and not one.lowers
+    assert standings(floor.shop, floor.ann, floor.now)["ppe"].word != "learning"
+
+
+def test_a_correction_that_hurts_waits_for_a_trainers_reason(floor):
+    form = near_the_mark(floor)
+    before = standings(floor.shop, floor.ann, floor.now)["ppe"].word
+    worse = with_formula(floor.pack, WRONG, "level")
+    (one,) = remark_question(floor.shop, floor.trainer, WRONG, worse, now=floor.later(minutes=5)).affected
+    assert (one.form, one.lowers, one.applied) == (form, True, False)
+    assert floor.shop.count("remark") == 0
+    assert standings(floor.shop, floor.ann, floor.now)["ppe"].word == before
+    reason = "The data sheet says otherwise."
+    (one,) = remark_question(floor.shop, floor.trainer, WRONG, worse, now=floor.later(minutes=5), sign=reason).affected
+    assert one.applied
+    assert standings(floor.shop, floor.ann, floor.now)["ppe"].word != before
+
+
+def test_numbers_that_the_corrected_question_never_gives_are_told_and_left(floor):
+    floor.pass_check(floor.ann, "ppe")
+    other = floor.pack.question("ppe/two-rooms").givens
+    module = next(module for module in floor.pack.modules if module.id == "ppe")
+    shifted = tuple(replace(one, givens=other[1:]) if one.id == WRONG else one for one in module.questions)
+    pack = with_formula(replace(floor.pack, modules=(replace(module, questions=shifted),)), WRONG, "stay / stay")
+    done = remark_question(floor.shop, floor.trainer, WRONG, pack, now=floor.now)
+    assert done.checked == 1
+    assert all(not one.applied or not one.unmatched for one in done.affected)
+
+
+def test_only_a_trainer_corrects_and_only_what_is_there(floor):
+    for by, question in ((floor.ann, WRONG), (floor.trainer, "ppe/none")):
+        try:
+            remark_question(floor.shop, by, question, floor.pack, now=floor.now)
+        except deeds.Refusal:
+            continue
+        raise AssertionError(question)
