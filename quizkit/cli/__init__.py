@@ -36,7 +36,7 @@ def short_words() -> dict[str, str]:
         "press": _("Pages to print: lessons and previews, sheets for the bench."),
         "person": _("People of the shop: list, add, import, reset, leave."),
         "certificate": _("Signed certificate files: check one, make one."),
-        "records": _("Verify, copy, restore and mark again the shop's file; tell other systems."),
+        "records": _("Prove, copy, put back and mark again the shop's file; tell other systems."),
         "sum": _("Work a sum of the trade on the bench's own numbers."),
     }
 

@@ -2,25 +2,28 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from quizkit.cli.told import PROBLEMS, SHOP, opened, print_json, problem, progress
+from quizkit.cli.told import PROBLEMS, SHOP, now, opened, print_json, problem, progress
 from quizkit.words import _, ngettext
 
 if TYPE_CHECKING:
     from quizkit.records import Verified
+    from quizkit.shop import Affected
 
 FILE = click.Path(dir_okay=False, path_type=Path)
 
 
 @click.group("records")
 def records_command() -> None:
-    """The shop's file: prove it, copy it, put it back."""
+    """The shop's file: prove it, copy it, put it back, mark again, and tell other systems."""
 
 
 @contextmanager
@@ -123,3 +126,93 @@ def restore_command(copy: Path, path: Path, head: str) -> None:
             ),
             err=True,
         )
+
+
+@records_command.command("remark")
+@SHOP
+@click.option("--question", help=_("Apply the question of --with to what was answered."))
+@click.option("--with", "content", type=click.Path(file_okay=False, path_type=Path), help=_("The corrected content."))
+@click.option("--by", type=int, help=_("The trainer who does it: a person's number."))
+@click.option("--sign", default="", help=_("Let it lower standings too, for this reason."))
+@click.option("--json", "as_json", is_flag=True, help=_("Print it for a program."))
+def remark_command(
+    path: Path, question: str | None, content: Path | None, by: int | None, sign: str, as_json: bool
+) -> None:
+    """Work out every recorded answer again, from the packs of their day: nothing may differ.
+
+    With --question and --with, apply a corrected question to the numbers that were given, and tell who is affected.
+    """
+    from quizkit import shop as deeds
+
+    if (question is None) != (content is None) or (question is not None and by is None):
+        raise click.UsageError(_("--question, --with and --by belong together"))
+    if content is not None:
+        assert question is not None and by is not None
+        _correct(path, question, content, by, sign, as_json)
+        return
+    with opened(path) as shop:
+        report = deeds.remark(shop, now=now())
+    if as_json:
+        print_json({"checked": report.checked, "differences": [asdict(one) for one in report.differences]})
+    else:
+        click.echo(ngettext("{n} row marked again.", "{n} rows marked again.", report.checked).format(n=report.checked))
+        for one in report.differences:
+            click.echo(str(one))
+        click.echo(
+            ngettext("{n} difference", "{n} differences", len(report.differences)).format(n=len(report.differences))
+        )
+    if report.differences:
+        raise SystemExit(PROBLEMS)
+
+
+def _correct(path: Path, question: str, content: Path, by: int, sign: str, as_json: bool) -> None:
+    """Apply a corrected question, and tell who is affected."""
+    from quizkit import shop as deeds
+    from quizkit.cli.compiling import pack_of_folder
+
+    pack = pack_of_folder(content)
+    with opened(path) as shop:
+        done = deeds.remark_question(shop, by, question, pack, now=now(), sign=sign)
+    if as_json:
+        print_json({"checked": done.checked, "affected": [asdict(one) for one in done.affected]})
+        return
+    told = ngettext("asked in {n} check handed in", "asked in {n} checks handed in", done.checked)
+    click.echo(f"{question}: {told.format(n=done.checked)}")
+    for one in done.affected:
+        click.echo(_affected(one))
+    if not done.affected:
+        click.echo(_("Nobody is affected."))
+
+
+def _affected(one: Affected) -> str:
+    where = _("{name}, check {form}, question {item}").format(name=one.name, form=one.form, item=one.item)
+    if one.unmatched:
+        return _("{where}: the corrected question never gives these numbers; nothing was changed").format(where=where)
+    told = _("{where}: {before} is now {after}").format(where=where, before=one.before, after=one.after)
+    if one.passed_after and not one.passed_before:
+        told += "; " + _("passed now")
+    if one.lowers:
+        told += "; " + (_("not passed now, signed") if one.applied else _("would not pass: sign it with --sign REASON"))
+    return told
+
+
+@records_command.command("statements")
+@SHOP
+@click.option("--person", type=int, help=_("Only of this person, by number."))
+def statements_command(path: Path, person: int | None) -> None:
+    """Tell other systems: one xAPI 1.0.3 statement a row of evidence, as a JSON array. No names of people."""
+    from quizkit import shop as deeds
+    from quizkit.exchange.xapi import NoAddress, statements
+
+    with opened(path) as shop:
+        rows, address = deeds.statements(shop, now=now(), person=person), deeds.settings(shop).address
+    try:
+        made = statements(rows, address)
+    except NoAddress as error:
+        problem(str(error))
+    click.echo("[")
+    between = ""
+    for one in made:
+        click.echo(between + json.dumps(one, ensure_ascii=False), nl=False)
+        between = ",\n"
+    click.echo("\n]")

@@ -90,3 +90,8 @@ def test_a_certificate_of_the_demo_is_checked_offline(path: Path) -> None:
     key = load_key(key_path(path))
     told = check(certificate_file(view, key, now=NOW), public_of(key), now=NOW, holder="Ruth Adeyo")
     assert told.good and told.skills and told.title == view.title
+
+
+def test_every_answer_of_the_demo_marks_the_same_again(shop: Shop) -> None:
+    report = deeds.remark(shop, now=NOW)
+    assert report.checked > 800 and report.differences == ()
