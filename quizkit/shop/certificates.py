@@ -6,6 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 
 from quizkit.pack.scheme import Certificate
+from quizkit.pack.shown import day as day_words
 from quizkit.shop.evidence import events
 from quizkit.shop.handle import Shop, Stored, note
 from quizkit.shop.packs import current_hash, pack_of, scheme_of, settings, zone_of
@@ -281,9 +282,12 @@ def _row(shop: Shop, stated: dict[str, object]) -> CertificateSkill:
 def _words(shop: Shop, evidence: str) -> str:
     """A row of evidence in a few words: what it is, and its day."""
     table, _colon, number = evidence.partition(":")
+    row = shop.get(table, number)
     names = {"result": _("check"), "sheet": _("sheet"), "signature": _("signed sheet"), "remark": _("remarked check")}
-    day = shop.get(table, number)["seen_on"]
-    return _("{what} of {day} (row {row})").format(what=names.get(table, table), day=day.isoformat(), row=number)
+    if table == "outside_proof":
+        titles = {one.id: one.title for one in settings(shop).proofs}
+        names[table] = titles.get(row["kind"], row["kind"]).lower()
+    return _("{what} of {day} (row {row})").format(what=names[table], day=day_words(row["seen_on"]), row=number)
 
 
 def _signers(shop: Shop, evidence: list[str]) -> list[str]:
