@@ -285,7 +285,7 @@ def _words(shop: Shop, evidence: str) -> str:
     row = shop.get(table, number)
     names = {"result": _("check"), "sheet": _("sheet"), "signature": _("signed sheet"), "remark": _("remarked check")}
     if table == "outside_proof":
-        titles = {one.id: one.title for one in settings(shop).proofs}
+        titles = {one.id: one.title or one.id for one in settings(shop).proofs}
         names[table] = titles.get(row["kind"], row["kind"]).lower()
     return _("{what} of {day} (row {row})").format(what=names[table], day=day_words(row["seen_on"]), row=number)
 
