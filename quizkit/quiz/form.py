@@ -27,7 +27,8 @@ class Candidate:
 def draw(candidates: Sequence[Candidate], topics: Mapping[str, int], key: bytes) -> tuple[str, ...]:
     """The questions of a form in the order asked; the key decides everything that is left to chance.
 
-    Of each topic as many as asked for; one of them is critical where the topic has a critical question. Questions this
+    Of each topic as many as asked for, one of them critical where the topic has a critical question. More critical ones
+    only where the others do not suffice: each is a fail of its own, whatever the score. Among equals those that this
     person met in fewer forms come first. Raises FormError where a topic has too few.
     """
     chosen: list[str] = []
@@ -36,9 +37,9 @@ def draw(candidates: Sequence[Candidate], topics: Mapping[str, int], key: bytes)
         if len(pool) < count:
             raise FormError(_short(topic, len(pool), count))
         pool.sort(key=lambda one: one.met)
-        first = next((one for one in pool if one.critical), pool[0] if pool else None)
-        rest = [one for one in pool if one is not first]
-        chosen += [one.id for one in ([first, *rest] if first else rest)[:count]]
+        critical = [one for one in pool if one.critical]
+        others = [one for one in pool if not one.critical]
+        chosen += [one.id for one in (*critical[:1], *others, *critical[1:])[:count]]
     return shuffled(chosen, key)
 
 
