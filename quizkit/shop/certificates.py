@@ -285,8 +285,8 @@ def _words(shop: Shop, evidence: str) -> str:
     row = shop.get(table, number)
     names = {"result": _("check"), "sheet": _("sheet"), "signature": _("signed sheet"), "remark": _("remarked check")}
     if table == "outside_proof":
-        titles = {one.id: one.title or one.id for one in settings(shop).proofs}
-        names[table] = titles.get(row["kind"], row["kind"]).lower()
+        kind = str(row["kind"])
+        names[table] = next((one.title for one in settings(shop).proofs if one.id == kind), kind).lower()
     return _("{what} of {day} (row {row})").format(what=names[table], day=day_words(row["seen_on"]), row=number)
 
 
