@@ -10,8 +10,8 @@ from quizkit.pack.model import Module, Pack
 from quizkit.pack.shown import day as day_words
 from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.packs import for_check, scheme_of
-from quizkit.shop.standings import passed_waiting
 from quizkit.shop.terms import stretch
+from quizkit.standing.awaiting import sheet_awaited
 from quizkit.standing.dates import days_after
 from quizkit.standing.record import Record
 from quizkit.standing.standing import standing_of
@@ -126,13 +126,15 @@ def reasons(shop: Shop, found: Record, module: Module, fails: Fails, now: dt.dat
         for need in module.scheme.needs
         if not standing_of(found, scheme, need).clear
     ]
-    waiting = passed_waiting(found, scheme, skill)
+    change = differs(shop, int(found.person), skill)
     if own.word == "withdrawn":
         why.append(_("the clearance is withdrawn: talk to the manager"))
-    elif waiting is not None:
+    elif sheet_awaited(found, scheme, skill) is not None:
         why.append(_("the check is passed: a trainer's sheet is next"))
     elif own.word == "check passed":
         why.append(_("the check is passed, and so is the sheet"))
+    elif own.word == "cleared" and change is not None and change.checked:
+        why.append(_("the short check is passed: a trainer's sheet is next"))
     elif own.word == "cleared" and kind_of_check(shop, found, module) == "full":
         opens = days_after(own.until or found.on, -scheme.lapsing)
         why.append(_("cleared: the renewal opens on {day}").format(day=day_words(opens)))

@@ -11,9 +11,7 @@ from quizkit.shop.evidence import events
 from quizkit.shop.handle import Shop
 from quizkit.shop.packs import scheme_of
 from quizkit.shop.people import day_at, person_view
-from quizkit.standing.events import CheckResult
 from quizkit.standing.record import Record, record
-from quizkit.standing.scheme import Scheme
 from quizkit.standing.standing import ALLOWS, Standing, standing_of
 from quizkit.words import _
 
@@ -93,17 +91,3 @@ def _note(one: Standing) -> str:
 def _until(one: Standing) -> str:
     last = one.holds_until or one.until
     return _("to {day}").format(day=day_words(last)) if last else ""
-
-
-def passed_waiting(found: Record, scheme: Scheme, skill: str) -> CheckResult | None:
-    """The passed check (of whatever kind) that no clearance rests on yet and a sheet can still complete, or None."""
-    held = found.held[skill]
-    if not held.skill.practical:
-        return None
-    used = {row for one in held.made for row in one.rows}
-    for row in reversed(held.rows):
-        if isinstance(row, CheckResult):
-            within = row.terms.pair_within if row.terms else scheme.pair_within
-            fits = row.passed and not row.critical_missed and row.id not in used
-            return row if fits and (found.on - row.seen_on).days <= within else None
-    return None

@@ -11,8 +11,8 @@ from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.packs import current_pack, in_order, module_of, pack_of, scheme_of
 from quizkit.shop.people import PersonView, day_at, people, person_view, trainer
 from quizkit.shop.rights import right_of
-from quizkit.shop.standings import passed_waiting, record_of
-from quizkit.standing.dates import days_after
+from quizkit.shop.standings import record_of
+from quizkit.standing.awaiting import sheet_awaited
 from quizkit.standing.standing import standing_of
 
 
@@ -122,11 +122,9 @@ def _sheets(
         skill = module.scheme.skill
         if module.sheet is None:
             continue
-        check, change = passed_waiting(found, scheme, skill), differs(shop, person.person, skill)
-        if check is None and change is None:
+        awaited, change = sheet_awaited(found, scheme, skill), differs(shop, person.person, skill)
+        if awaited is None and change is None:
             continue
-        within = (check.terms.pair_within if check.terms else scheme.pair_within) if check else 0
-        until = days_after(check.seen_on, within) if check else change.until if change else None
         waits.append(
             WaitingSheet(
                 person=person.person,
@@ -135,8 +133,8 @@ def _sheets(
                 site_title=person.site_title,
                 skill=skill,
                 title=module.scheme.title,
-                since=check.seen_on if check else found.on,
-                until=until,
+                since=awaited.check.seen_on if awaited else found.on,
+                until=awaited.until if awaited else change.until if change else None,
                 word=standing_of(found, scheme, skill).word,
                 entitled=rights[skill] and person.person != by,
                 parked=any((one.person, one.skill) == (person.person, skill) for one in parked),

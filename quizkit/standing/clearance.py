@@ -60,9 +60,8 @@ def clearances(rows: Sequence[Event], scheme: Scheme, skill: Skill) -> tuple[Cle
         if not check.passed or check.critical_missed or check.form == "difference":
             continue
         cut = next((fail for fail in fails if order(fail) > order(check)), None)
-        fresh = _fresh(check, sheets, scheme, skill) if check.form == "full" else None
-        renewed = [_renewed(old, check, sheets, scheme, skill) for old in made]
-        found = [one for one in (fresh, *renewed) if one is not None]
+        own = fresh(check, sheets, scheme, skill) if check.form == "full" else None
+        found = [one for one in (own, *(renewed(old, check, sheets, scheme, skill) for old in made)) if one is not None]
         for one in found:
             whole = replace(one, cut=cut) if cut else one
             if not any(_serves_as_well(old, whole) for old in made):
@@ -75,7 +74,8 @@ def _serves_as_well(old: Clearance, new: Clearance) -> bool:
     return (old.end, old.opens, old.cut) == (new.end, new.opens, new.cut) and old.start <= new.start
 
 
-def _fresh(check: CheckResult, sheets: Sequence[Sheet], scheme: Scheme, skill: Skill) -> Clearance | None:
+def fresh(check: CheckResult, sheets: Sequence[Sheet], scheme: Scheme, skill: Skill) -> Clearance | None:
+    """The clearance that a full check makes of itself, None while its sheet is still to come."""
     terms = terms_of(check, scheme, skill)
     opens = days_after(check.seen_on, -terms.pair_within)
     if not skill.practical:
@@ -92,22 +92,23 @@ def _fresh(check: CheckResult, sheets: Sequence[Sheet], scheme: Scheme, skill: S
     return None
 
 
-def _renewed(
+def renews(old: Clearance, row: CheckResult | Sheet, scheme: Scheme, skill: Skill) -> bool:
+    """Whether a row lies in the lapsing window of a clearance, so that it can be part of its renewal."""
+    window = days_after(old.end, -terms_of(row, scheme, skill).lapsing)
+    return max(window, days_after(old.start, 1)) <= row.seen_on <= old.last
+
+
+def renewed(
     old: Clearance, check: CheckResult, sheets: Sequence[Sheet], scheme: Scheme, skill: Skill
 ) -> Clearance | None:
     """The renewal of a clearance by a check and the first sheet that goes with it, both inside the window."""
-
-    def inside(row: CheckResult | Sheet) -> bool:
-        window = days_after(old.end, -terms_of(row, scheme, skill).lapsing)
-        return max(window, days_after(old.start, 1)) <= row.seen_on <= old.last
-
-    if not inside(check):
+    if not renews(old, check, scheme, skill):
         return None
     if not skill.practical:
         later: CheckResult | Sheet = check
         rows = (*old.rows, check.id)
     else:
-        fits = [sheet for sheet in sheets if inside(sheet) and _near(check, sheet, scheme, skill)]
+        fits = [sheet for sheet in sheets if renews(old, sheet, scheme, skill) and _near(check, sheet, scheme, skill)]
         if not fits:
             return None
         later = _later(check, fits[0])

@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-from quizkit.standing.clearance import Clearance, in_force, terms_of
-from quizkit.standing.counting import order
+from quizkit.standing.awaiting import sheet_awaited
+from quizkit.standing.clearance import Clearance, in_force
 from quizkit.standing.dates import days_after
 from quizkit.standing.endorsing import Endorsement, endorsements
 from quizkit.standing.events import CheckResult, Event, Practice, Sheet
@@ -121,10 +121,10 @@ def _lapsed(found: Record, scheme: Scheme, held: Held) -> Standing | None:
         because, ids = missing(found, scheme, held.skill, found.on), own.rows
     else:
         because, ids = _ended(held.made)
-        waiting = _for_a_sheet(found, scheme, held)
+        waiting = sheet_awaited(found, scheme, held.skill.id)
         if waiting is not None:
-            because = (*because, Reason(N_("the check is passed, the sheet is still to come"), (), waiting[1]))
-            ids = (*ids, waiting[0].id)
+            because = (*because, Reason(N_("the check is passed, the sheet is still to come"), (), waiting.until))
+            ids = (*ids, waiting.check.id)
     since = days_after(last, 1)
     return Standing(found.person, held.skill.id, "lapsed", last, "beside", because, evidence=ids, since=since)
 
@@ -137,19 +137,6 @@ def _ended(made: Iterable[Clearance]) -> tuple[tuple[Reason, ...], tuple[str, ..
     return (Reason(N_("a critical answer was wrong"), (), ended.cut.seen_on),), (*ended.rows, ended.cut.id)
 
 
-def _for_a_sheet(found: Record, scheme: Scheme, held: Held) -> tuple[CheckResult, dt.date] | None:
-    """The passed check that a sheet can still be paired with, and the last day for that sheet."""
-    checks = [row for row in held.rows if isinstance(row, CheckResult)]
-    failed = max((order(row) for row in checks if row.critical_missed), default=None)
-    waiting = [
-        (row, days_after(row.seen_on, terms_of(row, scheme, held.skill).pair_within))
-        for row in checks
-        if row.passed and not row.critical_missed and row.form == "full" and (failed is None or order(row) > failed)
-    ]
-    in_date = [one for one in waiting if one[1] >= found.on]
-    return max(in_date, key=lambda one: (one[1], one[0].id), default=None)
-
-
 def _check_passed(found: Record, scheme: Scheme, held: Held) -> Standing | None:
     """A check in date: one of a pair in force that a need or a proof still keeps from counting, or one without a sheet.
 
@@ -160,10 +147,10 @@ def _check_passed(found: Record, scheme: Scheme, held: Held) -> Standing | None:
     if own is not None:
         because = missing(found, scheme, skill, found.on)
         return Standing(person, skill.id, "check passed", own.end, "beside", because, (), own.rows, own.start)
-    waiting = _for_a_sheet(found, scheme, held)
+    waiting = sheet_awaited(found, scheme, skill.id)
     if waiting is None:
         return None
-    check, last = waiting
+    check, last = waiting.check, waiting.until
     because = (Reason(N_("the check is passed, the sheet is still to come"), (), last),)
     return Standing(person, skill.id, "check passed", last, "beside", because, (), (check.id,), check.seen_on)
 
