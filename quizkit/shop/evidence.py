@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Callable, Iterator
 from typing import Any
 
@@ -25,16 +26,20 @@ def _read(shop: Shop, who: dict[str, int]) -> Iterator[Event]:
     for table, made in _PLAIN.items():
         yield from (made(row, _common(table, row)) for row in shop.rows(table, **who))
     yield from _practised(shop, who)
+    yield from _checked(shop, who)
+    for row in shop.rows("withdrawal", **who):
+        # One entered late was written after every moment of its day: it takes away all that was shown on that day.
+        yield _withdrawal(row, _common("withdrawal", row, row["recorded_at"]))
     yield from _sheets(shop, who)
 
 
-def _common(table: str, row: Stored) -> dict[str, Any]:
+def _common(table: str, row: Stored, moment: dt.datetime | None = None) -> dict[str, Any]:
     return {
         "id": row_id(table, row),
         "person": str(row["person"]),
         "seen_on": row["seen_on"],
         "recorded_at": row["recorded_at"],
-        "moment": row.get("moment"),
+        "moment": moment,
     }
 
 
@@ -47,14 +52,26 @@ def _practised(shop: Shop, who: dict[str, int]) -> Iterator[Event]:
             yield e.Practice(**_common("practice", row), skill=row["skill"])
 
 
+def _checked(shop: Shop, who: dict[str, int]) -> Iterator[Event]:
+    """Results with the moment they were handed in, or closed by themselves; of paper only the day is known."""
+    forms = {row["id"]: row for row in shop.rows("form", **who)}
+    for row in shop.rows("result", **who):
+        form = forms[row["form"]]
+        handed = min(row["recorded_at"], form["closes_at"]) if row["by_itself"] else row["recorded_at"]
+        yield _result(row, _common("result", row, None if form["paper"] else handed))
+    for row in shop.rows("remark", **who):
+        yield _remark(row, _common("remark", row, row["recorded_at"]))
+
+
 def _sheets(shop: Shop, who: dict[str, int]) -> Iterator[Event]:
     """Sheets, and the signatures under those that were first observed."""
     for row in shop.rows("sheet", **who):
         signed = str(row["done_by"]) if row["outcome"] == "signed" else ""
-        yield _sheet(row, _common("sheet", row), row["outcome"], signed)
+        common = _common("sheet", row, None if row["late"] else row["recorded_at"])
+        yield _sheet(row, common, row["outcome"], signed)
         if row["outcome"] == "observed":
             for name in shop.rows("signature", sheet=row["id"]):
-                common = {**_common("sheet", row), "id": row_id("signature", name), "recorded_at": name["recorded_at"]}
+                common = {**common, "id": row_id("signature", name), "recorded_at": name["recorded_at"]}
                 yield _sheet(row, common, "signed", str(name["done_by"]))
 
 
@@ -129,9 +146,6 @@ def _struck(row: Stored, common: dict[str, Any]) -> Event:
 
 
 _PLAIN: dict[str, Callable[[Stored, dict[str, Any]], Event]] = {
-    "result": _result,
-    "remark": _remark,
-    "withdrawal": _withdrawal,
     "withdrawal_end": _withdrawal_end,
     "outside_proof": _proof,
     "entitlement": _entitlement,

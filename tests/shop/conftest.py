@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 import pytest
@@ -64,8 +64,37 @@ class Floor:
             names = [part.name for part in variant.question.parts]
             answers = {name: variant.right(name).removeprefix("≈ ") for name in names}
             if item["item"] in wrong:
-                answers = dict.fromkeys(names, "3")
+                answers = {name: "3" if right != "3" else "2" for name, right in answers.items()}
             deeds.answer_item(self.shop, row["person"], form, item["item"], answers, now=self.later(seconds=20))
+
+    def filled(self, person: int, skill: str = "pairing", **more: object) -> deeds.SheetInput:
+        """A sheet of the bench with every step seen and every value inside its band."""
+        values = {"a": "46.3", "b": "20", "step": "0.1"}
+        sheet = deeds.SheetInput(person, skill, "Alder", frozenset({1, 2, 3}), values, "scale 4, 0.1 g")
+        return replace(sheet, **more)
+
+    def found(self, trainer: int, skill: str = "pairing") -> int:
+        """A founding grant for a trainer by the manager; the number of the entitlement."""
+        told = {"founding": True, "basis": "course of the maker, 2025"}
+        return deeds.grant(self.shop, self.manager, trainer, skill, now=self.now, **told)
+
+    def clear(self, person: int) -> int:
+        """Clear a person in both skills, as the founding trainer signs; the number of the sheet."""
+        if self.word(person, "ppe") != "cleared":
+            self.pass_check(person, "ppe")
+        self.pass_check(person, "pairing")
+        if not any(one.active for one in deeds.entitlements(self.shop, now=self.now, person=self.trainer)):
+            self.found(self.trainer)
+        return deeds.sign_sheet(self.shop, self.trainer, self.filled(person), now=self.later(minutes=5))
+
+    def standing(self, person: int, skill: str = "pairing") -> deeds.StandingView:
+        """Where a person stands today."""
+        row = next(one for one in deeds.shelf(self.shop, person, now=self.now) if one.skill == skill)
+        return row.standing
+
+    def word(self, person: int, skill: str = "pairing") -> str:
+        """The word of a person's standing today."""
+        return self.standing(person, skill).word
 
     def pass_check(self, person: int, skill: str) -> int:
         """Take a check and pass it; the number of its form."""
