@@ -32,6 +32,9 @@ from quizkit.pack.model import Image, Lesson, Module, Pack, Question
 from quizkit.pack.nodes import Element
 from quizkit.words import _
 
+OF_THE_SHELF = frozenset({"G07", "G10", "G11", "J04", "M11", "M15", "Q23"})
+"""What an error in the shelf can bring about elsewhere: not told while the shelf has one, since it may be no fault."""
+
 
 class ContentError(Exception):
     """Content that cannot be published: `problems` holds every diagnostic, warnings too, in order."""
@@ -76,7 +79,7 @@ def compile_folder(folder: Path, cache: Cache | None = None, *, hold_out: bool =
         problems += check(content)
     reads = tuple(read for module in content.modules for lesson in module.lessons for read in lesson.questions)
     problems += (problem for read in reads for problem in read.problems)
-    told = in_order(problems)
+    told = _own_faults(in_order(problems))
     if has_errors(told) and not hold_out:
         return Compiled(None, told, questions=reads)
     bad = {problem.path for problem in told if problem.severity == "error"}
@@ -84,6 +87,13 @@ def compile_folder(folder: Path, cache: Cache | None = None, *, hold_out: bool =
         return Compiled(None, told, tuple(sorted({SHOP, SHELF} & bad)), reads)
     pack, held_out = assemble(content, bad)
     return Compiled(pack, told, held_out, reads)
+
+
+def _own_faults(problems: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:
+    """The problems without those that only follow from a shelf that could not be read whole."""
+    if not has_errors(problem for problem in problems if problem.path == SHELF):
+        return problems
+    return tuple(problem for problem in problems if problem.code not in OF_THE_SHELF)
 
 
 def read_content(folder: Path, cache: Cache) -> ContentRead:

@@ -17,7 +17,6 @@ from quizkit.words import _
 SHOP, SHELF, MODULE, SHEET, RATINGS = "shop.toml", "shelf.md", "module.toml", "signoff.md", "judges.csv"
 _LESSON = re.compile(r"(\d+)-[^/]*\.md")
 _ID = re.compile(r"[a-z][a-z0-9-]*")
-MOST_FILES = 20_000
 
 
 @dataclass(frozen=True, slots=True)

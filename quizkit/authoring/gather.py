@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from quizkit.authoring.diagnostics import Spot
 from quizkit.authoring.givens import is_given_table
@@ -13,9 +13,12 @@ from quizkit.authoring.nearest import did_you_mean
 from quizkit.authoring.notes import Notes
 from quizkit.authoring.options import is_options, is_pair_table
 from quizkit.authoring.parts import Draft
+from quizkit.authoring.prose import check_table
 from quizkit.authoring.source import Stretch
 from quizkit.authoring.tables import Table
 from quizkit.words import _
+
+_BEGIN_WITH_A_FORMULA = ("Answer", "Slip")
 
 
 @dataclass(slots=True)
@@ -63,11 +66,13 @@ class _Gatherer:
         self.pair_place: Stretch | None = None
 
     def label(self, label: Label) -> None:
+        if label.torn:
+            label = _without_code(label)
         match label.word:
             case "Topic" | "Use":
                 self.once(label.word.lower(), label)
             case "Where":
-                self.got.where.append(label)
+                self.got.where += [] if label.torn else [label]
             case "Source":
                 self.got.sources.append(label)
             case "Figure":
@@ -129,6 +134,8 @@ class _Gatherer:
         self.order = label
 
     def figure(self, label: Label) -> None:
+        if label.torn:
+            return
         if self.asked is not None:
             self.asked.figures.append(label)
         else:
@@ -157,6 +164,7 @@ class _Gatherer:
 
     def prose(self, piece: Prose) -> None:
         for chunk in chunks(piece.body):
+            check_table(self.notes, chunk)
             if chunk.kind == "table":
                 self.table(chunk)
             elif is_options(chunk):
@@ -274,3 +282,9 @@ class _Gatherer:
             what = _("this question is of two kinds at once")
             mend = _("make two questions of it, or ask each part with 'Ask NAME:'")
             self.notes.tell("Q05", place, what, mend)
+
+
+def _without_code(label: Label) -> Label:
+    """A label whose backticks do not pair: of its formula nothing can be said, its words stand without code."""
+    text = "`" if label.word in _BEGIN_WITH_A_FORMULA else label.body.text.replace("`", " ").strip()
+    return replace(label, body=replace(label.body, text=text))

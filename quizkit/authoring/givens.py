@@ -28,7 +28,7 @@ from quizkit.formula.tree import Call, Operation, walk
 from quizkit.pack.shelf import Shelf
 from quizkit.trade import SUMS
 from quizkit.units import PLAIN, Kind, unit
-from quizkit.words import _
+from quizkit.words import _, ngettext
 
 TITLES = ("given", "drawn from")
 
@@ -121,8 +121,12 @@ class _Givens:
                 _("the question is left out: the shop does not stock it"),
             )
         elif dropped:
-            what = _("{n} materials are passed over: a cell that this question needs is blank").format(n=dropped)
-            self.notes.tell("G11", place, what, _("fill the cell on the shelf"))
+            what = ngettext(
+                "{n} material is passed over: a cell that this question needs is blank",
+                "{n} materials are passed over: a cell that this question needs is blank",
+                dropped,
+            )
+            self.notes.tell("G11", place, what.format(n=dropped), _("fill the cell on the shelf"))
         return replace(given, draw=Rows(rows))
 
     def check_size(self, drawn: list[Given]) -> None:
@@ -130,8 +134,8 @@ class _Givens:
         if size > LARGEST_GRID and drawn:
             counts = dict(zip((given.name for given in drawn), Grid(tuple(drawn)).counts, strict=True))
             most = max(counts, key=lambda name: counts[name])
-            what = _("these givens make {n} variants, over {most}").format(n=size, most=LARGEST_GRID)
-            mend = _("coarsen a step: '{name}' alone has {n} values").format(name=most, n=counts[most])
+            what = _("these givens make {n} variants, over {most}").format(n=f"{size:,}", most=f"{LARGEST_GRID:,}")
+            mend = _("coarsen a step: '{name}' alone has {n} values").format(name=most, n=f"{counts[most]:,}")
             self.notes.tell("G12", self.places[most][1], what, mend)
             self.names.broken.add(most)
 

@@ -45,12 +45,16 @@ _KEY_TABLE = re.compile(r" {0,3}\|?[ \t]*(?:given|pair|measure)[ \t]*\|", re.IGN
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """One label: its word, the name after it ("" for none), where it stands, and its text."""
+    """One label: its word, the name after it ("" for none), where it stands, and its text.
+
+    `torn` where a backtick of the text has no partner, which is told: what is code in it is anyone's guess.
+    """
 
     word: str
     name: str
     spot: Spot
     body: Stretch
+    torn: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +65,16 @@ class Prose:
 
 
 Piece = Label | Prose
+
+
+@dataclass(frozen=True, slots=True)
+class _Head:
+    """The beginning of a label line: its word and name as meant, how long both are as typed, and where the text is."""
+
+    word: str
+    name: str
+    length: int
+    end: int
 
 
 def outline(
@@ -88,40 +102,53 @@ class _Outline:
         found: list[Piece] = []
         row = prose = self.start
         while row < self.end:
-            label = self.label_at(row)
-            if label is None:
+            head = self.head(row)
+            if head is None:
                 row += 1
                 continue
             found += self.prose(prose, row)
             self.check_gap(row, prose)
-            stop = self.run(label[1], row)
-            found.append(self.label(label, row, stop))
+            stop = self.run(head.word, row)
+            if head.word in self.allowed:
+                found.append(self.label(head, row, stop))
             row = prose = stop
         found += self.prose(prose, self.end)
         return found
 
-    def label_at(self, row: int) -> re.Match[str] | None:
-        """The label on a line, or None; a line that nearly is one is told."""
+    def head(self, row: int) -> _Head | None:
+        """The label that a line begins with, or None.
+
+        A line that nearly is one is told, and then taken as meant: one mistake is told once.
+        """
         if row in self.fenced:
             return None
         line = self.source.lines[row]
         found = _LABEL.match(line)
         if found is None:
-            odd = _ODD_NAME.match(line)
-            if odd and odd[1] in _NAMED and odd[1] in self.allowed:
-                self.tell(
-                    "L04",
-                    Spot(row + 1, odd.start(2) + 1, len(odd[2])),
-                    _("'{name}' cannot be the name of a part").format(name=odd[2][:60]),
-                    _("a name has small letters, digits and underscores, and begins with a letter"),
-                )
-            return None
-        if found[1] in self.allowed:
-            return found
-        self.unknown(row, found[1])
-        return None
+            return self.odd(row, _ODD_NAME.match(line))
+        word, name = found[1], found[2] or ""
+        if word not in self.allowed:
+            meant = self.unknown(row, word)
+            if meant is None:
+                return None
+            word = meant
+        return _Head(word, name, len(found[1]) + (len(name) + 1 if name else 0), found.end())
 
-    def unknown(self, row: int, word: str) -> None:
+    def odd(self, row: int, found: re.Match[str] | None) -> _Head | None:
+        """A label with a name that is none."""
+        if found is None or found[1] not in _NAMED or found[1] not in self.allowed:
+            return None
+        self.tell(
+            "L04",
+            Spot(row + 1, found.start(2) + 1, len(found[2])),
+            _("'{name}' cannot be the name of a part").format(name=found[2][:60]),
+            _("a name has small letters, digits and underscores, and begins with a letter"),
+        )
+        name = re.sub(r"[^a-z0-9_]", "_", found[2].lower())
+        return _Head(found[1], name, found.end(2), found.end())
+
+    def unknown(self, row: int, word: str) -> str | None:
+        """The label that a word is meant as, which is told; None where it is prose."""
         spot = Spot(row + 1, 1, len(word))
         if word in ALL:
             self.tell(
@@ -130,7 +157,7 @@ class _Outline:
                 _("'{word}:' has no meaning here").format(word=word),
                 _("labels that belong here: {words}").format(words=", ".join(self.allowed)),
             )
-            return
+            return word
         near = next((known for known in self.allowed if distance(word, known, 1) == 1), None)
         if near:
             self.tell(
@@ -139,6 +166,7 @@ class _Outline:
                 _("there is no label '{word}:'").format(word=word),
                 _("did you mean '{word}:'?").format(word=near),
             )
+        return near
 
     def run(self, word: str, row: int) -> int:
         """The line after the last one of a label."""
@@ -156,25 +184,23 @@ class _Outline:
             stop += 1
         return stop
 
-    def label(self, found: re.Match[str], row: int, stop: int) -> Label:
-        word, name = found[1], found[2] or ""
+    def label(self, head: _Head, row: int, stop: int) -> Label:
         lines = self.source.lines[row:stop]
-        text = "\n".join((lines[0][found.end() :], *lines[1:]))
-        body = Stretch(text, row + 1, found.end() + 1)
-        spot = Spot(row + 1, 1, len(word) + (len(name) + 1 if name else 0))
-        if name and word not in _NAMED:
-            self.tell(
-                "L05", spot, _("'{word}:' takes no name").format(word=word), _("write '{word}:'").format(word=word)
-            )
+        text = "\n".join((lines[0][head.end :], *lines[1:]))
+        body = Stretch(text, row + 1, head.end + 1)
+        spot = Spot(row + 1, 1, head.length)
+        if head.name and head.word not in _NAMED:
+            what = _("'{word}:' takes no name").format(word=head.word)
+            self.tell("L05", spot, what, _("write '{word}:'").format(word=head.word))
         _spans, stray = code_spans(body)
         if stray is not None:
             self.tell(
                 "L03",
                 body.spot(stray, stray + 1),
-                _("this backtick has no partner in '{word}:'").format(word=word),
+                _("this backtick has no partner in '{word}:'").format(word=head.word),
                 _("put one at the other end of the formula"),
             )
-        return Label(word, name, spot, body.strip())
+        return Label(head.word, head.name, spot, body.strip(), stray is not None)
 
     def prose(self, start: int, stop: int) -> list[Piece]:
         lines = self.source.lines[start:stop]

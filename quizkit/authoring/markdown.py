@@ -49,10 +49,11 @@ class Chunk:
         return tuple(_Builder(self.origin, code).build(self.tokens))
 
     def table(self) -> Table:
-        """The cells of a table with their places."""
+        """The cells of a table with their places; a line without a bar, which it swallowed, is no row of it."""
         head, _rule, *rows = self.body.text.split("\n")
         width = len(row_cells(Stretch(head)))
-        cells = [row_cells(Stretch(line, self.body.line + number)) for number, line in enumerate(rows, 2)]
+        lines = [Stretch(line, self.body.line + number) for number, line in enumerate(rows, 2) if "|" in line]
+        cells = [row_cells(line) for line in lines]
         return Table(row_cells(Stretch(head, self.body.line)), tuple(row[:width] for row in cells))
 
     def items(self) -> tuple[Stretch, ...]:

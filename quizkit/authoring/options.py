@@ -13,7 +13,7 @@ from quizkit.authoring.tables import Table
 from quizkit.authoring.texts import Names, kind_in, read_formula, shower
 from quizkit.pack.model import Nodes, Option
 from quizkit.units import Kind
-from quizkit.words import _
+from quizkit.words import _, ngettext
 
 _TASK = re.compile(r"\[(?P<mark>[ \t]*(?P<x>[xX])?[ \t]*(?P<if>if\b[^\]`]*(?:`(?P<when>[^`]*)`)?[^\]`]*)?)\](?:\s+|$)")
 _MEANT = re.compile(r"\[[ \txX]{0,3}\]|\[[ \t]*[xX][ \t]+if\b|\[[^\]]*\](?!\()")
@@ -33,7 +33,7 @@ def read_options(notes: Notes, chunk: Chunk, names: Names, earlier: Mapping[str,
     if len(found) < len(items):
         return ()
     if len(found) < 2 or len(found) > MOST:
-        what = _("there are {n} options").format(n=len(found))
+        what = ngettext("there is {n} option", "there are {n} options", len(found)).format(n=len(found))
         notes.tell("C03", items[0], what, _("write two to {most}").format(most=MOST))
     if not any(option.right for option in found):
         notes.tell("C02", items[0], _("no option is right"), _("mark the right one with [x]"))
@@ -102,9 +102,8 @@ def read_order(notes: Notes, chunk: Chunk, names: Names) -> tuple[Nodes, ...]:
     if start and int(start[1]) != 1:
         notes.tell("C05", chunk.body.spot(0, len(start[0])), _("the list does not begin with 1"), _("number it from 1"))
     if not 3 <= len(found) <= MOST:
-        notes.tell(
-            "C05", items[0], _("there are {n} things to put in order").format(n=len(found)), _("write at least 3")
-        )
+        what = ngettext("there is {n} thing to put in order", "there are {n} things to put in order", len(found))
+        notes.tell("C05", items[0], what.format(n=len(found)), _("write 3 to {most}").format(most=MOST))
     if len(set(found)) < len(found):
         notes.tell("C04", items[0], _("two things to put in order are alike"), _("change one"))
     return found
@@ -131,8 +130,9 @@ def read_pairs(notes: Notes, table: Table, names: Names) -> tuple[tuple[Nodes, N
             )
             continue
         pairs.append((inline_nodes(row[0], show), inline_nodes(row[1], show)))
-    if not 2 <= len(pairs) <= MOST:
-        notes.tell("C06", table.head[0], _("there are {n} pairs").format(n=len(pairs)), _("write at least 2"))
+    if not 2 <= len(table.rows) <= MOST:
+        what = ngettext("there is {n} pair", "there are {n} pairs", len(table.rows)).format(n=len(table.rows))
+        notes.tell("C06", table.head[0], what, _("write 2 to {most}").format(most=MOST))
     for side in (0, 1):
         cells = [pair[side] for pair in pairs]
         if len(set(cells)) < len(cells):

@@ -228,7 +228,8 @@ class _Reader:
         if low is not None and high is not None and low > high:
             self.notes.tell("J03", limits_place, _("these limits go down"), _("put the smaller one first"))
         said = inline_nodes(feedback) if feedback else ()
-        return Judge(label.name, formula.text, home.symbol, low, high, said)
+        shown = self.written(limits_place, kind) or home
+        return Judge(label.name, formula.text, shown.symbol, low, high, said)
 
     def home(self, place: Stretch, limits: Stretch, kind: Kind, shown: Unit | None) -> Unit | None:
         """The unit of a bare limit, and the one in which a judged value is shown."""
@@ -239,15 +240,23 @@ class _Reader:
             return shown
         if kind == DIFFERENCE:
             return unit("°C apart")
+        written = self.written(limits, kind)
+        if written is not None:
+            return written
+        what = _("it is not clear in which unit this is judged: it is {kind}").format(kind=str(kind))
+        self.notes.tell("J03", limits, what, _("write the limits with their unit"))
+        return None
+
+    @staticmethod
+    def written(limits: Stretch, kind: Kind) -> Unit | None:
+        """The unit that is written in the limits, in which the judged value is shown as well; None for bare limits."""
         for text in re.split(r"\b(?:between|and|at most|at least)\b", limits.text):
             try:
                 found = quantity(" ".join(text.split())).unit if text.strip() else PLAIN
             except UnitError:
                 continue
-            if found.kind == kind:
+            if found.kind == kind and found != PLAIN:
                 return found
-        what = _("it is not clear in which unit this is judged: it is {kind}").format(kind=str(kind))
-        self.notes.tell("J03", limits, what, _("write the limits with their unit"))
         return None
 
     def limit(

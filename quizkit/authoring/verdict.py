@@ -71,8 +71,17 @@ def _tell_counts(notes: Notes, question: Question, places: Places, proof: Proof)
         notes.tell("P03", places.first, what, _("draw from more numbers"))
     small = proof.stands < (FEW if numeric else FEWEST)
     if small and not question.use and not notes.failed:
-        what = _("with {n} variants, practice would show what the check asks").format(n=proof.stands)
-        notes.tell("P04", places.first, what, _("add 'Use: practice' or 'Use: check', or draw from more numbers"))
+        what = ngettext(
+            "with {n} variant, practice would show what the check asks",
+            "with {n} variants, practice would show what the check asks",
+            proof.stands,
+        )
+        notes.tell(
+            "P04",
+            places.first,
+            what.format(n=proof.stands),
+            _("add 'Use: practice' or 'Use: check', or draw from more numbers"),
+        )
 
 
 def _tell_slips(notes: Notes, places: Places, proof: Proof) -> None:

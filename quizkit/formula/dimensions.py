@@ -91,7 +91,8 @@ def _name(node: Name, kinds: Kinds, slip: bool) -> Kind:
     try:
         found = meaning(node, kinds)
     except FormulaError as error:
-        error.mend = error.mend or _nearest(".".join(node.path), kinds)
+        ratio = kinds.get(node.path[0], NUMBER).special.startswith("ratio")
+        error.mend = _("a ratio has the sides .a and .b") if ratio else _nearest(".".join(node.path), kinds)
         raise
     got = kinds[found.name]
     if found.side:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from quizkit.authoring.diagnostics import Diagnostic
 from quizkit.authoring.files import ContentRead, ModuleRead
 from quizkit.authoring.keys import at
-from quizkit.words import _
+from quizkit.words import _, ngettext
 
 FEWEST = 24
 
@@ -19,7 +19,11 @@ def check(content: ContentRead) -> Iterator[Diagnostic]:
             continue
         least = _least(module)
         if least is not None and least < FEWEST:
-            what = _("a check may have as few as {n} marks, under {wanted}").format(n=least, wanted=FEWEST)
+            what = ngettext(
+                "a check may have as few as {n} mark, under {wanted}",
+                "a check may have as few as {n} marks, under {wanted}",
+                least,
+            ).format(n=least, wanted=FEWEST)
             mend = _("take more questions: with few marks the wrong people pass and fail")
             yield module.toml.problem("M10", at(module.toml, ("check", "topics")), what, mend)
 

@@ -38,9 +38,9 @@ def _short(module: ModuleRead) -> Iterator[Diagnostic]:
         if have[topic] >= wanted:
             continue
         what = ngettext(
-            "the check takes {wanted} questions of '{topic}', there is {n} for it",
-            "the check takes {wanted} questions of '{topic}', there are {n} for it",
-            have[topic],
+            "the check takes {wanted} question of '{topic}', and it has {n}",
+            "the check takes {wanted} questions of '{topic}', and it has {n}",
+            wanted,
         ).format(wanted=wanted, topic=topic, n=have[topic])
         spot = at(module.toml, ("check", "topics", topic))
         if unstocked:
