@@ -20,7 +20,7 @@ from quizkit.shop.handle import Shop, note
 from quizkit.shop.label import field_text, invented, style_of
 from quizkit.shop.packs import current_pack, module_of, scheme_of
 from quizkit.shop.people import PersonView, day_at, here
-from quizkit.shop.refusal import Refusal, Unknown
+from quizkit.shop.refusal import Forbidden, Refusal, Unknown
 from quizkit.shop.rights import right_of
 from quizkit.shop.standings import StandingView, record_of, standing_view
 from quizkit.standing.standing import standing_of
@@ -119,13 +119,29 @@ class SheetView:
 
 def open_sheet(shop: Shop, trainer: int, person: int, skill: str, *, now: dt.datetime) -> SheetView:
     """The sheet of a person and a skill, with what this trainer has parked of it. Raises Unknown and Refusal."""
+    _may_look(shop, trainer, skill, now)
     kept = draft(shop, trainer, parked_name(person, skill))
     return _view(shop, trainer, _from_draft(person, skill, kept), now, parked=bool(kept))
 
 
 def judge_sheet(shop: Shop, trainer: int, filled: SheetInput, *, now: dt.datetime) -> SheetView:
-    """The sheet as filled in, every value judged as typed. Nothing is written."""
+    """The sheet as filled in, every value judged as typed. Nothing is written. Raises Unknown and Refusal."""
+    _may_look(shop, trainer, filled.skill, now)
     return _view(shop, trainer, filled, now, parked=False)
+
+
+def may_observe(shop: Shop, observer: int, skill: str, now: dt.datetime) -> bool:
+    """Whether somebody may watch others at a skill and record it: entitled, or cleared in it as a helper."""
+    view = here(shop, observer)
+    own = standing_of(record_of(shop, observer, now), scheme_of(shop), skill)
+    return own.clear or right_of(shop, observer, skill, day_at(shop, view, now)).holds
+
+
+def _may_look(shop: Shop, viewer: int, skill: str, now: dt.datetime) -> None:
+    """A sheet shows where somebody stands: to trainers, managers and who may observe it. Raises Forbidden."""
+    sheet_of(shop, skill)
+    if here(shop, viewer).role not in ("trainer", "manager") and not may_observe(shop, viewer, skill, now):
+        raise Forbidden(_("This sheet is not yours to fill in"), _("a trainer or a cleared helper does that"))
 
 
 def park_sheet(shop: Shop, trainer: int, filled: SheetInput, *, now: dt.datetime) -> None:

@@ -12,15 +12,13 @@ from quizkit.shop.doors import check_secret, drop_draft
 from quizkit.shop.handle import Shop, Stored, note
 from quizkit.shop.label import field_text
 from quizkit.shop.overrides import past
-from quizkit.shop.packs import current_hash, module_of, pack_of, scheme_of, settings
+from quizkit.shop.packs import current_hash, module_of, pack_of, settings
 from quizkit.shop.people import day_at, here, may_see, not_oneself, person_view
 from quizkit.shop.refusal import Forbidden, Refusal
-from quizkit.shop.rights import entitled, right_of
-from quizkit.shop.sheets import SheetInput, judged_of, lacking, material_of, parked_name, sheet_of
-from quizkit.shop.standings import record_of
+from quizkit.shop.rights import entitled
+from quizkit.shop.sheets import SheetInput, judged_of, lacking, material_of, may_observe, parked_name, sheet_of
 from quizkit.shop.terms import terms_from, terms_of, terms_text
 from quizkit.standing.dates import after
-from quizkit.standing.standing import standing_of
 from quizkit.words import _
 
 
@@ -112,11 +110,9 @@ def observe_sheet(shop: Shop, observer: int, filled: SheetInput, *, now: dt.date
     By somebody entitled, or by a helper who is cleared in the skill. Refuses what could not be signed anyway.
     """
     with shop.deed(now):
-        view = here(shop, observer)
         not_oneself(observer, filled.person)
         module, sheet = sheet_of(shop, filled.skill)
-        own = standing_of(record_of(shop, observer, now), scheme_of(shop), filled.skill)
-        if not own.clear and not right_of(shop, observer, filled.skill, day_at(shop, view, now)).holds:
+        if not may_observe(shop, observer, filled.skill, now):
             raise Forbidden(
                 _("You are not cleared in {title}").format(title=module.scheme.title),
                 _("a cleared helper or a trainer observes"),
