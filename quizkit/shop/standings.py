@@ -27,7 +27,10 @@ class EndorsementView:
 
 @dataclass(frozen=True, slots=True)
 class StandingView:
-    """A standing: its word (the stamp), since and to when, what it allows, and the line under the stamp."""
+    """A standing: its word (the stamp), since and to when, what it allows, and the line under the stamp.
+
+    `ends` is the last day of it as things are: a need or a proof that runs out earlier ends it earlier.
+    """
 
     word: str
     since: dt.date | None
@@ -60,7 +63,7 @@ def standing_view(one: Standing) -> StandingView:
     return StandingView(
         word=one.word,
         since=one.since,
-        ends=one.until,
+        ends=one.holds_until or one.until,
         may=_(ALLOWS[one.may]),
         note=_note(one),
         endorsements=tuple(EndorsementView(each.family, each.ratio, each.until) for each in one.endorsements),
