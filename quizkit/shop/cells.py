@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from quizkit.shop.chain import ChainRow, chain
 from quizkit.shop.crews import day_of, rows_known
 from quizkit.shop.gates import CheckGate, gate
+from quizkit.shop.handing import close_overdue
 from quizkit.shop.handle import Shop
 from quizkit.shop.overrides import standing_withdrawal
 from quizkit.shop.packs import current_pack, module_of, scheme_of, settings
@@ -66,6 +67,7 @@ def cell(
 ) -> CellView:
     """What stands behind a person's standing in a skill, on a day, as known now or then."""
     may_see(shop, viewer, person)
+    close_overdue(shop, now=now, person=person)
     pack, view, scheme = current_pack(shop), person_view(shop, person), scheme_of(shop)
     module, day = module_of(pack, skill), day_of(shop, now, as_of)
     rows = rows_known(shop, day, known)

@@ -12,7 +12,7 @@ from quizkit.shop import asking
 from quizkit.shop.asking import QuestionView
 from quizkit.shop.forms import Item, draw_form, form_of, item_of, items_of, module_of_form, result_of
 from quizkit.shop.gates import fails_of, kind_of_check, open_form, reasons
-from quizkit.shop.handing import close_if_overdue
+from quizkit.shop.handing import close_overdue
 from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.packs import current_pack, module_of, pack_of
 from quizkit.shop.people import day_at, here
@@ -54,11 +54,12 @@ def start_check(
     `help` says what help was given ("read aloud", "more time"), `helper` by whom; both are kept with the form. Refuses
     with every reason that stands before it; Waiting where only the clock does.
     """
+    close_overdue(shop, now=now, person=person)
     with shop.deed(now):
         view = here(shop, person)
         module = module_of(current_pack(shop), skill)
         current = open_form(shop, person, skill)
-        if current is not None and not close_if_overdue(shop, current, now):
+        if current is not None:
             return int(current["id"])
         found, fails = record_of(shop, person, now), fails_of(shop, module, person)
         why = reasons(shop, found, module, fails, now)
@@ -102,6 +103,7 @@ def answer_item(
 
     What was not understood is kept as typed and told at once, whatever the answer would have been worth.
     """
+    close_overdue(shop, now=now, person=person)
     with shop.deed(now):
         stored = _open(shop, person, form, now)
         one = item_of(shop, stored, item)
@@ -142,6 +144,7 @@ def _next(items: tuple[Item, ...], after: int = 0) -> int:
 def _open(shop: Shop, person: int, form: int, now: dt.datetime) -> Stored:
     """A person's own form that is still open."""
     stored = form_of(shop, form, person)
-    if result_of(shop, form) is not None or close_if_overdue(shop, stored, now):
+    close_overdue(shop, now=now, person=person)
+    if result_of(shop, form) is not None:
         raise Refusal(_("This check has been handed in"), _("see its result"))
     return stored

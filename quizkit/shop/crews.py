@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Iterable
 
 from quizkit.shop.evidence import events
+from quizkit.shop.handing import close_overdue
 from quizkit.shop.handle import Shop
 from quizkit.shop.packs import scheme_of, settings
 from quizkit.shop.people import PersonView, people
@@ -30,6 +31,7 @@ def crew_on(
 
     `known` is "now" (all rows, by the day they were seen) or "then" (only rows recorded by the end of that day).
     """
+    close_overdue(shop, now=now)
     there = tuple(people(shop) if everybody is None else everybody)
     on = day_of(shop, now, day)
     members = [Person(str(one.person), one.site, one.role) for one in there]

@@ -9,12 +9,21 @@ from typing import Any
 from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.terms import terms_from
 from quizkit.standing import events as e
+from quizkit.standing.counting import settle
 from quizkit.standing.events import Event
 
 
 def events(shop: Shop, person: int | None = None) -> tuple[Event, ...]:
     """The evidence of one person, or of everybody, as events. Ids are "table:number"."""
     return tuple(_read(shop, {} if person is None else {"person": person}))
+
+
+def results_of(shop: Shop, person: int, skill: str) -> tuple[e.CheckResult, ...]:
+    """The checks of a person in a skill in order, as they count: struck ones gone, remarks worked in."""
+    who = {"person": person}
+    struck = [_struck(row, _common("strike", row)) for row in shop.rows("strike", **who)]
+    rows = settle([*_checked(shop, who), *struck], str(person), dt.date.max).of(skill)
+    return tuple(row for row in rows if isinstance(row, e.CheckResult))
 
 
 def row_id(table: str, row: Stored) -> str:

@@ -8,11 +8,13 @@ from dataclasses import dataclass
 from quizkit.arith import ceil
 from quizkit.pack.model import Module, Pack
 from quizkit.pack.shown import day as day_words
+from quizkit.shop.evidence import results_of
 from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.packs import for_check, scheme_of
 from quizkit.shop.terms import stretch
 from quizkit.standing.awaiting import sheet_awaited
-from quizkit.standing.dates import days_after
+from quizkit.standing.dates import days_after, end_of_day
+from quizkit.standing.events import CheckResult
 from quizkit.standing.record import Record
 from quizkit.standing.standing import standing_of
 from quizkit.words import _
@@ -50,22 +52,29 @@ class Fails:
 
 
 def fails_of(shop: Shop, module: Module, person: int) -> Fails:
-    """The checks of a module that a person failed since the last pass.
+    """The checks of a module that a person failed since the last pass, as they count today: one that was marked again
+    and passes, or was struck, is no fail.
 
     The wait doubles with each; a trainer's lifting after the last one ends it. From the second on a talk recorded
     after the last one is asked for.
     """
-    skill, run = module.scheme.skill, list[Stored]()
-    for row in shop.rows("result", person=person, skill=skill):
-        run = [] if row["passed"] else [*run, row]
+    skill, run = module.scheme.skill, list[CheckResult]()
+    for row in results_of(shop, person, skill):
+        run = [] if row.passed else [*run, row]
     if not run:
         return Fails(0, None, False, None)
-    last = run[-1]
-    until = last["recorded_at"] + stretch(module.scheme.check.wait) * (1 << min(len(run) - 1, 16))
+    last = shop.get("result", run[-1].id.partition(":")[2])
+    begins = run[-1].moment or _day_over(shop, last)
+    until = begins + stretch(module.scheme.check.wait) * (1 << min(len(run) - 1, 16))
     if shop.rows("lift", form=last["form"]):
         until = None
     talked = any(row["form"] == last["form"] for row in shop.rows("talk", person=person, skill=skill))
     return Fails(len(run), until, len(run) >= TALK_AFTER and not talked, last)
+
+
+def _day_over(shop: Shop, result: Stored) -> dt.datetime:
+    """When the day of a check on paper was over, or it was entered, if that was sooner: its wait runs from there."""
+    return min(result["recorded_at"], end_of_day(result["seen_on"], shop.get("form", result["form"])["zone"]))
 
 
 def open_form(shop: Shop, person: int, skill: str) -> Stored | None:

@@ -16,6 +16,7 @@ from quizkit.quiz.walk import keyed, places
 from quizkit.shop import asking
 from quizkit.shop.asking import QuestionView
 from quizkit.shop.gates import CheckGate, gate
+from quizkit.shop.handing import close_overdue
 from quizkit.shop.handle import Shop
 from quizkit.shop.label import invented
 from quizkit.shop.packs import current_pack, for_practice, lesson_of, module_named, scheme_of
@@ -114,6 +115,7 @@ class LessonView:
 
 def module_view(shop: Shop, person: int, module: str, *, now: dt.datetime) -> ModuleView:
     """A module as a person sees it. Raises Unknown."""
+    close_overdue(shop, now=now, person=person)
     pack = current_pack(shop)
     one, found = module_named(pack, module), record_of(shop, person, now)
     done = lessons_read(shop, person, one)

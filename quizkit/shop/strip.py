@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from quizkit.pack.model import Module, Pack
 from quizkit.shop.gates import CheckGate, gate
+from quizkit.shop.handing import close_overdue
 from quizkit.shop.handle import Shop
 from quizkit.shop.packs import current_pack, in_order, scheme_of
 from quizkit.shop.progress import tenths
@@ -36,6 +37,7 @@ class ShelfItem:
 
 def shelf(shop: Shop, person: int, *, now: dt.datetime) -> tuple[ShelfItem, ...]:
     """The strip of a person, in the order in which modules are taken."""
+    close_overdue(shop, now=now, person=person)
     pack, found = current_pack(shop), record_of(shop, person, now)
     return tuple(shelf_item(shop, pack, module, found, now) for module in in_order(pack))
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from quizkit.shop.appeals import AppealView, open_appeals
 from quizkit.shop.gates import differs, fails_of
+from quizkit.shop.handing import close_overdue
 from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.packs import current_pack, in_order, module_of, pack_of, scheme_of
 from quizkit.shop.people import PersonView, day_at, people, person_view, trainer
@@ -84,6 +85,7 @@ class TrainerView:
 def waiting(shop: Shop, by: int, *, now: dt.datetime, site: str = "") -> TrainerView:
     """What waits for a trainer, the most pressing first; of one site where `site` says so."""
     trainer(shop, by)
+    close_overdue(shop, now=now)
     here = [one for one in people(shop) if site in ("", one.site)]
     parked = tuple(parked_sheets(shop, by))
     rights = {
