@@ -1,5 +1,6 @@
 """What people do, one function a deed, and the views that faces show."""
 
+from quizkit.shop.allowed import Allowed
 from quizkit.shop.appeals import AppealView, answer_appeal, appeal, open_appeals
 from quizkit.shop.asking import OptionView, PartView, QuestionView, ToldPart, variant_of
 from quizkit.shop.cells import CellView, Taught, cell
@@ -33,6 +34,8 @@ from quizkit.shop.doors import SignedIn, check_secret, draft, drop_draft, keep_d
 from quizkit.shop.gates import CheckGate
 from quizkit.shop.handing import ListRow, ListView, check_list, close_overdue, hand_in
 from quizkit.shop.handle import Shop, open_shop
+from quizkit.shop.hands import AskedCheck, AskedItem, AskedPart, EvidenceThen, Hand, SkillThen, TaughtThen
+from quizkit.shop.hanging import Also, AlsoPerson
 from quizkit.shop.joining import (
     Erased,
     PeopleAdded,
@@ -47,6 +50,7 @@ from quizkit.shop.joining import (
     reset_secret,
 )
 from quizkit.shop.label import ShelfLabel
+from quizkit.shop.lookback import LookbackView, MaterialThen, lookback
 from quizkit.shop.matrix import (
     CoverCell,
     Filters,
@@ -113,13 +117,20 @@ from quizkit.shop.signing import (
 from quizkit.shop.standings import EndorsementView, StandingView
 from quizkit.shop.statements import StatementRow, statements
 from quizkit.shop.strip import ShelfItem, shelf
+from quizkit.shop.tickets import JobView, TicketsView, Use, UseView, record_job, tickets
 from quizkit.shop.today import TodayLine, TodayView, today
 from quizkit.shop.waitlist import ObservedSheet, ParkedSheet, TrainerView, WaitingSheet, WaitingTalk, waiting
 
 __all__ = [
     "Affected",
+    "Allowed",
+    "Also",
+    "AlsoPerson",
     "AppealView",
     "Asked",
+    "AskedCheck",
+    "AskedItem",
+    "AskedPart",
     "Block",
     "CellView",
     "CertificateCheck",
@@ -135,11 +146,14 @@ __all__ = [
     "EndorsementView",
     "EntitlementView",
     "Erased",
+    "EvidenceThen",
     "Filters",
     "Forbidden",
+    "Hand",
     "ItemView",
     "JobLine",
     "JobPerson",
+    "JobView",
     "JudgeView",
     "JudgedValue",
     "LapseView",
@@ -147,7 +161,9 @@ __all__ = [
     "LessonView",
     "ListRow",
     "ListView",
+    "LookbackView",
     "MaterialPick",
+    "MaterialThen",
     "MatrixRow",
     "MatrixView",
     "MeasureView",
@@ -183,12 +199,15 @@ __all__ = [
     "SignedIn",
     "SiteView",
     "SkillHead",
+    "SkillThen",
     "StandingView",
     "StatementRow",
     "StepSeen",
     "StepView",
     "StoreTrouble",
     "Taught",
+    "TaughtThen",
+    "TicketsView",
     "TodayLine",
     "TodayView",
     "Told",
@@ -197,6 +216,8 @@ __all__ = [
     "TopicResult",
     "TrainerView",
     "Unknown",
+    "Use",
+    "UseView",
     "Waiting",
     "WaitingSheet",
     "WaitingTalk",
@@ -238,6 +259,7 @@ __all__ = [
     "lesson_read",
     "lesson_view",
     "lift_wait",
+    "lookback",
     "matrix",
     "module_view",
     "morning",
@@ -254,6 +276,7 @@ __all__ = [
     "practice_view",
     "practise",
     "publish",
+    "record_job",
     "record_talk",
     "refuse_sheet",
     "remark",
@@ -276,6 +299,7 @@ __all__ = [
     "start_check",
     "statements",
     "strike",
+    "tickets",
     "today",
     "variant_of",
     "waiting",

@@ -13,8 +13,12 @@ from quizkit.shop.terms import term
 from quizkit.standing.dates import after
 from quizkit.words import _
 
-STRIKABLE = ("sheet", "signature", "result", "outside_proof", "entitlement")
-"""The tables a row of which can be struck: those by which somebody counts as something."""
+COUNTING = ("sheet", "signature", "result", "outside_proof", "entitlement")
+"""The tables by a row of which somebody counts as something."""
+DESK = ("job", "stock")
+"""The tables of the desk's own entries: nobody counts as anything by them."""
+STRIKABLE = (*COUNTING, *DESK)
+"""The tables a row of which can be struck."""
 
 
 def record_talk(shop: Shop, by: int, person: int, skill: str, practised: str, *, now: dt.datetime) -> int:
@@ -140,20 +144,25 @@ def see_proof(
 
 
 def strike(shop: Shop, by: int, row: str, reason: str, *, now: dt.datetime) -> int:
-    """Withdraw a row that was wrong ("sheet:4"), by a new row with a reason: it counts no more, and stays readable."""
+    """Withdraw a row that was wrong ("sheet:4"), by a new row with a reason: it counts no more, and stays readable.
+
+    Nobody strikes a row by which they count as something themselves.
+    """
     with shop.deed(now):
-        manager(shop, by)
+        view = manager(shop, by)
         table, _colon, number = row.partition(":")
         if table not in STRIKABLE:
             raise Unknown(_("There is no such row to strike"), _("open it from the evidence"))
         stored = shop.get(table, number)
-        not_oneself(by, stored["person"])
+        if table in COUNTING:
+            not_oneself(by, stored["person"])
+            view = here(shop, stored["person"])
         if shop.row("strike", of_table=table, of_row=stored["id"]) is not None:
             raise Refusal(_("This row has been struck already"), "")
         return shop.add(
             "strike",
             by=by,
-            seen_on=day_at(shop, here(shop, stored["person"]), now),
+            seen_on=day_at(shop, view, now),
             of_table=table,
             of_row=stored["id"],
             person=stored["person"],

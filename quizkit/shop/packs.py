@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
@@ -9,7 +10,7 @@ from functools import lru_cache
 from quizkit.pack.codec import from_json
 from quizkit.pack.model import Lesson, Module, Pack, Question
 from quizkit.pack.scheme import Scheme
-from quizkit.shop.handle import Shop
+from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.refusal import Refusal, Unknown
 from quizkit.shop.terms import standing_scheme
 from quizkit.standing import scheme as standing
@@ -56,6 +57,19 @@ def current_pack(shop: Shop) -> Pack:
     return pack_of(shop, current_hash(shop))
 
 
+def publication_on(shop: Shop, day: dt.date) -> Stored:
+    """The publication in force at the end of a day; the first one for a day before anything was published."""
+    rows = shop.rows("publication")
+    if not rows:
+        raise Refusal(_("Nothing has been published here yet"), _("compile the content and publish it first"))
+    return [*rows[:1], *(row for row in rows if row["seen_on"] <= day)][-1]
+
+
+def pack_on(shop: Shop, day: dt.date) -> Pack:
+    """The pack in force at the end of a day; the first one for a day before anything was published."""
+    return pack_of(shop, publication_on(shop, day)["pack"])
+
+
 def settings(shop: Shop) -> Scheme:
     """The settings of the shop in force."""
     return current_pack(shop).scheme
@@ -85,8 +99,13 @@ def _scheme(hash: str) -> standing.Scheme:
 
 def scheme_of(shop: Shop) -> standing.Scheme:
     """What standing asks of this shop, by the pack in force."""
-    current_pack(shop)
-    return _scheme(current_hash(shop))
+    return scheme_in(shop, current_hash(shop))
+
+
+def scheme_in(shop: Shop, hash: str) -> standing.Scheme:
+    """What standing asked of this shop by the pack of a hash."""
+    pack_of(shop, hash)
+    return _scheme(hash)
 
 
 def in_order(pack: Pack) -> tuple[Module, ...]:
