@@ -47,7 +47,12 @@ def test_a_set_with_a_part_missing_is_refused_and_says_which(floor) -> None:
 
 
 def test_who_is_not_entitled_in_every_skill_issues_none_and_nobody_to_oneself(holder) -> None:
-    for by, person in ((holder.trainer, holder.ann), (holder.ben, holder.ann), (holder.ann, holder.ann)):
+    for by, person in (
+        (holder.trainer, holder.ann),
+        (holder.ben, holder.ann),
+        (holder.ann, holder.ann),
+        (holder.manager, holder.manager),
+    ):
         with pytest.raises(deeds.Forbidden):
             deeds.issue_certificate(holder.shop, by, person, "start", now=holder.now)
 
