@@ -46,11 +46,28 @@ def opened(path: Path, *, create: bool = False) -> Iterator[Shop]:
     from quizkit.shop.handle import open_shop
     from quizkit.shop.refusal import Refusal
 
+    if not create and not path.exists():
+        begin = "quizkit person add --shop FILE --content FOLDER --role manager --name NAME"
+        problem(
+            _("There is no shop at {path}").format(path=path),
+            _("name the shop's file; a new shop begins with '{begin}'").format(begin=begin),
+        )
+    fresh = create and not path.exists()
     try:
         with open_shop(path, create=create) as shop:
             yield shop
     except Refusal as refusal:
+        if fresh:
+            _unmake(path)
         problem(refusal.what, refusal.mend)
+
+
+def _unmake(path: Path) -> None:
+    """Take away the file of a shop that did not come to be, and what stands beside it."""
+    from quizkit.records import key_path
+
+    for each in (path, key_path(path), *(path.with_name(f"{path.name}{end}") for end in ("-wal", "-shm"))):
+        each.unlink(missing_ok=True)
 
 
 def at_the_machine(shop: Shop) -> int:
@@ -82,6 +99,18 @@ def progress(label: str) -> Iterator[Callable[[float], None]]:
 def print_json(value: object) -> None:
     """A value for a program, on standard output."""
     click.echo(json.dumps(value, ensure_ascii=False, indent=2, default=str))
+
+
+def give(data: bytes, into: Path | None) -> None:
+    """Write it to the file, or print it."""
+    if into is None:
+        sys.stdout.buffer.write(data)
+        return
+    try:
+        into.write_bytes(data)
+    except OSError as error:
+        problem(_("{file} cannot be written: {why}").format(file=into, why=error.strerror), _("name another file"))
+    click.echo(_("Written to {file}").format(file=into))
 
 
 def day(context: click.Context, parameter: click.Parameter, value: str | None) -> dt.date | None:

@@ -31,7 +31,7 @@ def open_records(path: str | Path, *, create: bool = False, steps: Migrations = 
     if _empty(path):
         if not create:
             what = _("There are no records at {path}").format(path=path)
-            raise NoSuchFile(what, _("name the shop's file, or make a new one"))
+            raise NoSuchFile(what, _("name the shop's file"))
         _prepare(path)
     conn = connect(path)
     try:

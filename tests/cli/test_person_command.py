@@ -38,6 +38,20 @@ def test_a_new_shop_begins_with_its_manager_and_nobody_else_without_one(run: Run
     assert not (tmp_path / "other.db").exists()
 
 
+def test_a_shop_whose_first_manager_is_refused_does_not_come_to_be(run: Run, content: Path, tmp_path: Path) -> None:
+    path = tmp_path / "new.db"
+    done = run("person", "add", "--shop", path, "--content", content, "--name", " ", "--role", "manager")
+    assert done.exit_code == 1 and "The name is missing" in done.output
+    assert not list(tmp_path.glob("new*"))
+    done = run("person", "add", "--shop", path, "--content", content, "--name", "Ada", "--role", "manager")
+    assert done.exit_code == 0, done.output
+
+
+def test_a_file_that_is_not_there_says_how_a_shop_begins(run: Run, tmp_path: Path) -> None:
+    done = run("person", "list", "--shop", tmp_path / "none.db")
+    assert done.exit_code == 1 and "quizkit person add --shop FILE --content FOLDER --role manager" in done.output
+
+
 def test_somebody_added_signs_in_with_what_was_printed(run: Run, shop: Path) -> None:
     done = run("person", "add", "--shop", shop, "--name", "Bo Strand", "--by", 1)
     assert done.exit_code == 0
