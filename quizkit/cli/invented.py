@@ -24,7 +24,7 @@ FOLDER = click.Path(file_okay=False, path_type=Path)
 @PORT
 @click.option("--no-open", is_flag=True, help=_("Do not open a browser."))
 def demo_command(into: Path, port: int, no_open: bool) -> None:
-    """Make an invented shop with half a year of work in it, and open it.
+    """Make an invented shop with a year of work in it, and open it.
 
     The first run makes DIR/shop.db, the next ones open it.
     """
