@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
+from quizkit.cli.giving import give
 from quizkit.cli.told import SHOP, at_the_machine, day, now, opened, print_json, problem
 from quizkit.words import _
 
@@ -60,7 +60,7 @@ def matrix_command(
 
             print_json(matrix_plain(view))
             return
-        _give(_calendar(shop, viewer) if form == "ics" else _formed(view, form, deeds.settings(shop).language), into)
+        give(_calendar(shop, viewer) if form == "ics" else _formed(view, form, deeds.settings(shop).language), into)
 
 
 def _formed(view: MatrixView, form: str, language: str) -> bytes:
@@ -86,15 +86,3 @@ def _calendar(shop: Shop, viewer: int) -> bytes:
     if made is None:
         problem(_("Nothing lapses: no calendar was written"))
     return made
-
-
-def _give(data: bytes, into: Path | None) -> None:
-    """Write it to the file, or print it."""
-    if into is None:
-        sys.stdout.buffer.write(data)
-        return
-    try:
-        into.write_bytes(data)
-    except OSError as error:
-        problem(_("{file} cannot be written: {why}").format(file=into, why=error.strerror), _("name another file"))
-    click.echo(_("Written to {file}").format(file=into))

@@ -83,7 +83,7 @@ from quizkit.shop.overrides import (
     withdraw,
 )
 from quizkit.shop.packs import SiteView, current_pack, pack_of, settings, shop_name, sites
-from quizkit.shop.people import PersonView, RosterRow, people, person_view, roster
+from quizkit.shop.people import PersonView, RosterRow, people, person_named, person_view, roster
 from quizkit.shop.practice import Asked, Told, answer_practice, practice_view, practise
 from quizkit.shop.press import Press
 from quizkit.shop.publishing import Publication, publish
@@ -271,6 +271,7 @@ __all__ = [
     "pack_of",
     "park_sheet",
     "people",
+    "person_named",
     "person_view",
     "photo",
     "practice_view",

@@ -48,6 +48,25 @@ def person_view(shop: Shop, person: int) -> PersonView:
     return _view(shop, stored)
 
 
+def person_named(shop: Shop, text: str) -> int:
+    """A person by number or by whole name, as typed. Raises Unknown; Refusal where several have the name."""
+    sought = " ".join(text.split())
+    if sought.isascii() and sought.isdigit() and len(sought) < 13:
+        return person_view(shop, int(sought)).person
+    found = [one for one in people(shop) if one.name.casefold() == sought.casefold()]
+    if not found:
+        raise Unknown(
+            _("Nobody here is called '{name}'").format(name=sought[:80]), _("type the whole name, or the number")
+        )
+    if len(found) > 1:
+        numbers = ", ".join(str(one.person) for one in found)
+        raise Refusal(
+            _("Several people are called {name}").format(name=found[0].name),
+            _("type the number instead: {numbers}").format(numbers=numbers),
+        )
+    return found[0].person
+
+
 def people(shop: Shop, *, with_left: bool = False) -> tuple[PersonView, ...]:
     """Everybody, by name; who has left only if asked for."""
     views = [_view(shop, stored) for stored in shop.rows("person")]

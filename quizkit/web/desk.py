@@ -1,0 +1,73 @@
+"""The desk: looking back on a job, for whoever asks after a bond."""
+
+from __future__ import annotations
+
+from typing import Any
+from urllib.parse import urlencode
+
+from flask import Blueprint, Response, request
+
+from quizkit import shop as deeds
+from quizkit.exchange import table
+from quizkit.exchange.lookback import lookback_table
+from quizkit.shop import LookbackView, Refusal
+from quizkit.web.bench import TEACHING, me, now, said, shop, show
+from quizkit.web.doors import signed_in
+from quizkit.web.typed import day, whole, words
+
+area = Blueprint("desk", __name__)
+
+ASKED = ("ticket", "lot", "person", "material", "day", "skill")
+
+
+@area.get("/lookback")
+@signed_in(*TEACHING)
+def lookback() -> Any:
+    """What stood behind a job in the past: asked for in the address, shown as one bundle that prints whole."""
+    asked = {name: words(request.args, name) for name in ASKED}
+    view, fault = None, ""
+    if any(asked.values()):
+        try:
+            view = _looked()
+        except Refusal as error:
+            fault = said(error)
+    pack = deeds.current_pack(shop())
+    return show(
+        "lookback.html",
+        404 if fault else 200,
+        here="/office",
+        view=view,
+        fault=fault,
+        asked=asked,
+        query=urlencode({name: text for name, text in asked.items() if text}),
+        people=[(one.person, one.name) for one in deeds.people(shop(), with_left=True)],
+        materials=[(row.name, row.name) for row in pack.shelf.rows],
+        skills=[(one.scheme.skill, one.scheme.title) for one in pack.modules],
+    )
+
+
+@area.get("/lookback.csv")
+@signed_in(*TEACHING)
+def lookback_csv() -> Any:
+    """The same for a spreadsheet."""
+    text = table.csv(lookback_table(_looked()))
+    return Response(
+        text.encode("utf-8-sig"),
+        mimetype="text/csv",
+        headers={"Content-Disposition": "attachment; filename=lookback.csv"},
+    )
+
+
+def _looked() -> LookbackView:
+    asked = request.args
+    return deeds.lookback(
+        shop(),
+        me(),
+        now=now(),
+        person=whole(asked, "person"),
+        material=words(asked, "material"),
+        day=day(asked, "day"),
+        ticket=words(asked, "ticket"),
+        lot=words(asked, "lot"),
+        skill=words(asked, "skill"),
+    )

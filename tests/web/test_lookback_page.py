@@ -1,0 +1,75 @@
+"""The look-back page: asked for in the address, whole in one page, and told where nothing fits."""
+
+import csv
+import io
+from typing import TYPE_CHECKING
+
+import pytest
+
+from quizkit import shop as deeds
+from quizkit.shop import Use
+
+if TYPE_CHECKING:
+    from conftest import Bench
+
+
+@pytest.fixture
+def ticket(bench: "Bench") -> str:
+    """A technician's ticket, on which a panel was bonded without any clearance."""
+    with bench.shop() as shop:
+        deeds.record_job(
+            shop,
+            bench.people.trainer,
+            ticket="T-118",
+            job="bond-quarter-panel",
+            person=bench.people.technician,
+            uses=[Use("Keel adhesive", "4471", "4472", "30 to 115 mL", nozzles=2)],
+            now=bench.now,
+        )
+    bench.later(days=240)
+    return "T-118"
+
+
+def test_the_office_leads_to_it_and_one_field_is_enough(bench: "Bench", ticket: str) -> None:
+    browser = bench.browser("manager")
+    assert 'href="/lookback"' in browser.get("/office").text
+    assert "One of these is enough" in browser.get("/lookback").text
+    page = browser.get(f"/lookback?ticket={ticket}").text
+    for words in (
+        "Ben Cray",
+        "Keel adhesive",
+        "4471",
+        "4472",
+        "85 mL",
+        "not started",
+        "As then known",
+        "2:1 by volume",
+    ):
+        assert words in page, words
+    with bench.shop() as shop:
+        assert shop.records.head().seal in page
+
+
+def test_a_bond_by_somebody_who_was_not_cleared_says_why(bench: "Bench", ticket: str) -> None:
+    page = bench.browser("trainer").get("/lookback?lot=4472").text
+    assert "is not cleared" in page and "Nobody else:" in page
+
+
+def test_the_same_comes_as_a_file_for_a_spreadsheet(bench: "Bench", ticket: str) -> None:
+    answer = bench.browser("manager").get(f"/lookback.csv?ticket={ticket}")
+    rows = list(csv.DictReader(io.StringIO(answer.data.decode("utf-8-sig"), newline="")))
+    assert {"Tickets", "Might they do it?", "Where they stood", "Shelf in force", "Head of the records"} <= {
+        row["Part"] for row in rows
+    }
+    assert any("lots 4471 and 4472" in row["What"] and row["Who"] == "Ben Cray" for row in rows)
+
+
+@pytest.mark.parametrize("query", ["ticket=T-404", "lot=nothing", "person=99", "day=2199-01-01", "material=Elm"])
+def test_what_is_not_on_file_is_said_and_the_form_stays(bench: "Bench", ticket: str, query: str) -> None:
+    answer = bench.browser("manager").get(f"/lookback?{query}")
+    assert answer.status_code == 404 and 'role="alert"' in answer.text and "What do you look for?" in answer.text
+
+
+def test_at_the_bench_nobody_looks_back(bench: "Bench", ticket: str) -> None:
+    for address in ("/lookback", f"/lookback?ticket={ticket}", f"/lookback.csv?ticket={ticket}"):
+        assert bench.browser("technician").get(address).status_code == 403
