@@ -158,7 +158,7 @@ class Fill:
             return self._values[name]
         value = exact(formula, self._values)
         if value is None or isinstance(value, bool):
-            raise ArithError(f"{name} shows no value")
+            raise ArithError(_("{name} shows no value").format(name=name))
         return value
 
     def _arguments(self, element: Element) -> list[str]:

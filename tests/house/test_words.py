@@ -1,6 +1,24 @@
 """Every text passes through one catalogue, and English needs none."""
 
+import ast
+import re
+from pathlib import Path
+
+import pytest
+
 from quizkit.words import _, catalogue, ngettext
+
+PACKAGE = Path(__file__).parents[2] / "quizkit"
+TEMPLATES = sorted((PACKAGE / "pages/templates").glob("*.html"))
+MODULES = sorted(PACKAGE.rglob("*.py"))
+SAYING = {"Refusal", "Forbidden", "Unknown", "Waiting", "StoreTrouble", "problem", "ArithError", "Refused", "UnitError"}
+"""What says something to a person: the texts in its call come from the catalogue."""
+NOT_READ = re.compile(
+    r"\{#.*?#\}|\{%.*?%\}|\{\{.*?\}\}|<style>.*?</style>|<script.*?</script>|&\w+;|"
+    r"\{% block (width|bench) %\}.*?\{% endblock %\}",
+    re.S,
+)
+SPOKEN = re.compile(r'(?:aria-label|title|placeholder|alt)="([^"]*)"')
 
 
 def test_a_text_without_a_translation_stays_as_written() -> None:
@@ -13,3 +31,31 @@ def test_a_count_picks_its_form() -> None:
 
 def test_a_catalogue_is_read_once() -> None:
     assert catalogue("en") is catalogue("en")
+
+
+@pytest.mark.parametrize("path", TEMPLATES, ids=lambda path: path.name)
+def test_a_template_has_no_words_of_its_own(path: Path) -> None:
+    """What stands outside a call of the catalogue is tags and signs; attributes that are read aloud as well."""
+    text = re.sub(r"(\{% block width %\})\w+", r"\1", path.read_text(encoding="utf-8"))
+    text = NOT_READ.sub(" ", text)
+    words = [*SPOKEN.findall(text), re.sub(r"<[^>]*>", " ", text)]
+    assert [word for part in words for word in re.findall(r"[A-Za-z]{2,}", part)] == []
+
+
+def spoken(given: ast.expr) -> bool:
+    """Whether an argument is a text of its own, or one put together with words in it."""
+    if isinstance(given, ast.JoinedStr):
+        return any(isinstance(part, ast.Constant) and re.search(r"[a-z]{3}", str(part.value)) for part in given.values)
+    return isinstance(given, ast.Constant) and re.search(r"[a-z]{2} [a-z]{3}", str(given.value)) is not None
+
+
+def test_nothing_said_to_a_person_goes_past_the_catalogue() -> None:
+    past = [
+        f"{path.relative_to(PACKAGE)}:{call.lineno}"
+        for path in MODULES
+        for call in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(call, ast.Call) and getattr(call.func, "id", getattr(call.func, "attr", "")) in SAYING
+        for given in call.args
+        if spoken(given)
+    ]
+    assert past == []
