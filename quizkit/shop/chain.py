@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from quizkit.pack.shown import day
 from quizkit.scoring.marks import show_mark
 from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.packs import scheme_of, settings
@@ -123,7 +124,9 @@ def _practice(shop: Shop, row: Stored) -> str:
 
 
 def _proof(shop: Shop, row: Stored) -> str:
-    text = _("{title} in date until {until}").format(title=scheme_of(shop).proof_title(row["kind"]), until=row["until"])
+    title = scheme_of(shop).proof_title(row["kind"])
+    until = day(row["until"]) if row["until"] else ""
+    text = _("{title} in date until {until}").format(title=title, until=until) if until else title
     return text + (f" ({row['detail']})" if row["detail"] else "")
 
 
