@@ -82,9 +82,8 @@ def _note(one: Standing) -> str:
             text = _("since {day}").format(day=day_words(one.since)) if one.since else ""
             return ", ".join(part for part in (text, why) if part)
         case "check passed":
-            if why:
-                return why
-            return _("sheet by {day}").format(day=day_words(one.until)) if one.until else ""
+            awaited = one.until is not None and any(reason.day == one.until for reason in one.because)
+            return _("sheet by {day}").format(day=day_words(one.until)) if one.until and awaited else why
         case "learning":
             return why or _("beside someone")
         case _:

@@ -55,7 +55,8 @@ def test_two_weighed_shots_are_judged_as_typed_and_nothing_is_written(floor, sig
 def test_a_signed_sheet_and_a_check_clear_together_until_the_earlier_of_their_ends(floor, signer: int) -> None:
     floor.pass_check(floor.ann, "ppe")
     floor.pass_check(floor.ann, "pairing")
-    assert standing(floor, floor.ann).word == "check passed"
+    waits = standing(floor, floor.ann)
+    assert (waits.word, waits.note) == ("check passed", "sheet by 5 Apr 2026"), "90 days after 5 January"
     number = deeds.sign_sheet(floor.shop, signer, filled(floor.ann), now=floor.later(hours=1))
     seen = standing(floor, floor.ann)
     assert seen.word == "cleared" and seen.endorsements[0].family == "adhesive"
