@@ -1,6 +1,7 @@
 """What people do, one function a deed, and the views that faces show."""
 
 from quizkit.shop.allowed import Allowed
+from quizkit.shop.amounts import Amount
 from quizkit.shop.appeals import AppealView, answer_appeal, appeal, open_appeals
 from quizkit.shop.asking import OptionView, PartView, QuestionView, ToldPart, variant_of
 from quizkit.shop.cells import CellView, Taught, cell
@@ -36,6 +37,7 @@ from quizkit.shop.handing import ListRow, ListView, check_list, close_overdue, h
 from quizkit.shop.handle import Shop, open_shop
 from quizkit.shop.hands import AskedCheck, AskedItem, AskedPart, EvidenceThen, Hand, SkillThen, TaughtThen
 from quizkit.shop.hanging import Also, AlsoPerson
+from quizkit.shop.joblists import JobsAdded, record_jobs
 from quizkit.shop.joining import (
     Erased,
     PeopleAdded,
@@ -74,6 +76,7 @@ from quizkit.shop.modules import (
     lesson_view,
     module_view,
 )
+from quizkit.shop.months import MonthRow, MonthView, SavedMonth, month_end, save_month, saved_months
 from quizkit.shop.overrides import (
     end_withdrawal,
     lift_wait,
@@ -116,6 +119,17 @@ from quizkit.shop.signing import (
 )
 from quizkit.shop.standings import EndorsementView, StandingView
 from quizkit.shop.statements import StatementRow, statements
+from quizkit.shop.stock import (
+    StockAdded,
+    StockLine,
+    StockRow,
+    StockView,
+    add_stock,
+    count_stock,
+    receive_stock,
+    scrap_stock,
+    stock,
+)
 from quizkit.shop.strip import ShelfItem, shelf
 from quizkit.shop.tickets import JobView, TicketsView, Use, UseView, record_job, tickets
 from quizkit.shop.today import TodayLine, TodayView, today
@@ -126,6 +140,7 @@ __all__ = [
     "Allowed",
     "Also",
     "AlsoPerson",
+    "Amount",
     "AppealView",
     "Asked",
     "AskedCheck",
@@ -154,6 +169,7 @@ __all__ = [
     "JobLine",
     "JobPerson",
     "JobView",
+    "JobsAdded",
     "JudgeView",
     "JudgedValue",
     "LapseView",
@@ -169,6 +185,8 @@ __all__ = [
     "MeasureView",
     "Missed",
     "ModuleView",
+    "MonthRow",
+    "MonthView",
     "MorningView",
     "NeedView",
     "ObservedSheet",
@@ -188,6 +206,7 @@ __all__ = [
     "ResultView",
     "RosterRow",
     "RowProblem",
+    "SavedMonth",
     "SetSkill",
     "SetView",
     "SheetInput",
@@ -204,6 +223,10 @@ __all__ = [
     "StatementRow",
     "StepSeen",
     "StepView",
+    "StockAdded",
+    "StockLine",
+    "StockRow",
+    "StockView",
     "StoreTrouble",
     "Taught",
     "TaughtThen",
@@ -224,6 +247,7 @@ __all__ = [
     "Written",
     "add_people",
     "add_person",
+    "add_stock",
     "answer_appeal",
     "answer_item",
     "answer_practice",
@@ -240,6 +264,7 @@ __all__ = [
     "check_secret",
     "close_overdue",
     "coming_lapses",
+    "count_stock",
     "cover",
     "current_pack",
     "draft",
@@ -262,6 +287,7 @@ __all__ = [
     "lookback",
     "matrix",
     "module_view",
+    "month_end",
     "morning",
     "next_item",
     "observe_sheet",
@@ -277,7 +303,9 @@ __all__ = [
     "practice_view",
     "practise",
     "publish",
+    "receive_stock",
     "record_job",
+    "record_jobs",
     "record_talk",
     "refuse_sheet",
     "remark",
@@ -286,6 +314,9 @@ __all__ = [
     "reset_secret",
     "result",
     "roster",
+    "save_month",
+    "saved_months",
+    "scrap_stock",
     "see_proof",
     "session",
     "settings",
@@ -299,6 +330,7 @@ __all__ = [
     "sites",
     "start_check",
     "statements",
+    "stock",
     "strike",
     "tickets",
     "today",
