@@ -14,9 +14,10 @@ from quizkit.pack.nodes import Node
 from quizkit.pack.ready import Ready, asked_unit, ready, true_values
 from quizkit.pack.shown import Fill, hint, right_answer
 from quizkit.scoring.grade import Aim, ChoicePart, Rights, aims, grade
-from quizkit.scoring.marks import LETTERS, match_mark, order_mark, read_match, read_order
+from quizkit.scoring.grade import Part as MarkedPart
+from quizkit.scoring.marks import LETTERS, match_mark, order_mark, read_match, read_order, total
 from quizkit.scoring.reading import USUAL, Style, Unread
-from quizkit.scoring.verdict import Target, Verdict
+from quizkit.scoring.verdict import RIGHT, WRONG, Target, Verdict
 
 Arrangement = Mapping[str, Sequence[int]]
 """How the options of a part stand: the authored place (from 0) of each, in the order in which they are shown."""
@@ -97,21 +98,43 @@ class Shown:
 
 @dataclass(frozen=True, slots=True)
 class PartVerdict:
-    """What an answer to one part turned out to be."""
+    """What an answer to one part turned out to be; its words are made when they are read."""
 
-    outcome: str
-    """"right", "slip", "wrong" or "unread"."""
-    note: str
-    """The finer verdict, a word of `scoring.verdict.Note`: "carried", "power of ten", "other unit", …; often empty."""
-    feedback: str
-    """HTML: what is said to whoever answered so."""
+    name: str
+    verdict: Verdict
     marks: Fraction
-    right: str
-    """The right answer in plain text."""
-    why: str = ""
-    """What was not understood, where it is unread."""
-    slips: tuple[int, ...] = ()
-    """Which slips it equals, from 0."""
+    typed: str
+    _variant: Variant = field(repr=False)
+
+    @property
+    def outcome(self) -> str:
+        """One of "right", "slip", "wrong", "unread"."""
+        return self.verdict.outcome
+
+    @property
+    def note(self) -> str:
+        """The finer verdict, a word of `scoring.verdict.Note`: "carried", "power of ten", …; often empty."""
+        return self.verdict.note
+
+    @property
+    def why(self) -> str:
+        """What was not understood, where it is unread."""
+        return self.verdict.why
+
+    @property
+    def slips(self) -> tuple[int, ...]:
+        """Which slips it equals, from 0."""
+        return self.verdict.slips
+
+    @property
+    def feedback(self) -> str:
+        """HTML: what is said to whoever answered so."""
+        return self._variant.feedback(self)
+
+    @property
+    def right(self) -> str:
+        """The right answer in plain text."""
+        return self._variant.right(self.name)
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +144,12 @@ class Graded:
     marks: Fraction
     out_of: int
     parts: Mapping[str, PartVerdict]
-    working: str
+    _variant: Variant = field(repr=False)
+
+    @property
+    def working(self) -> str:
+        """How the question is worked, as HTML."""
+        return self._variant.working()
 
     @property
     def unread(self) -> tuple[str, ...]:
@@ -145,8 +173,13 @@ class Variant:
     values: Mapping[str, Value] = field(init=False)
     """The givens, and the right answers of the parts, by dotted name, in the coherent base."""
     _aims: Mapping[str, Aim] = field(init=False, repr=False)
+    """What each part is held against, options by their numbers as shown."""
     _fill: Fill = field(init=False, repr=False)
     _ready: Ready = field(init=False, repr=False)
+    _drawn: Mapping[str, Value] = field(init=False, repr=False)
+    """The givens alone."""
+    _marked: tuple[MarkedPart, ...] = field(init=False, repr=False)
+    """The parts that ask for a number or a choice, options as shown."""
 
     def __post_init__(self) -> None:
         made = ready(self.question)
@@ -157,7 +190,9 @@ class Variant:
         known = {**values, **true_values(made, found)}
         put = object.__setattr__
         put(self, "values", known)
-        put(self, "_aims", {part.name: aim for part, aim in zip(made.parts, found, strict=True)})
+        put(self, "_drawn", values)
+        put(self, "_aims", {part.name: self._as_asked(part, aim) for part, aim in zip(made.parts, found, strict=True)})
+        put(self, "_marked", tuple(self._as_shown(part) for part in made.parts))
         put(self, "_fill", Fill(self.question, known, self.style))
         put(self, "_ready", made)
 
@@ -198,12 +233,17 @@ class Variant:
         return aim.slips if isinstance(aim, Target) else ()
 
     def grade(self, typed: Mapping[str, str]) -> Graded:
-        """The verdict on typed answers, by the names of parts; a part without one is unread."""
-        marked = self._marked(typed)
-        placed = {part.name: self._placed(part, typed.get(part.name, "")) for part in self._ready.placed}
-        verdicts = {part.name: marked.get(part.name) or placed[part.name] for part in self.question.parts}
-        marks = sum((verdict.marks for verdict in verdicts.values()), Fraction(0))
-        return Graded(marks, len(verdicts), verdicts, self.working())
+        """The verdict on typed answers, by the names of parts; a part without one is unread. Nothing is rendered."""
+        found = grade(self._marked, tuple(self._aims.values()), self._drawn, typed, self.style)
+        verdicts = {
+            name: PartVerdict(name, verdict, verdict.mark, typed.get(name, ""), self) for name, verdict in found.items()
+        }
+        for part in self._ready.placed:
+            verdicts[part.name] = self._placed(part, typed.get(part.name, ""))
+        if len(verdicts) > 1:
+            verdicts = {part.name: verdicts[part.name] for part in self.question.parts}
+        marks = [verdict.marks for verdict in verdicts.values()]
+        return Graded(marks[0] if len(marks) == 1 else total(marks), len(marks), verdicts, self)
 
     def working(self) -> str:
         """How the question is worked, as HTML."""
@@ -214,33 +254,26 @@ class Variant:
         """The authored places of a part's options as they are shown."""
         return tuple(self.arrangement.get(name, range(count)))
 
-    def _marked(self, typed: Mapping[str, str]) -> dict[str, PartVerdict]:
-        """The verdicts on numbers and choices; a later one may carry what was typed to an earlier one."""
-        parts = tuple(self._as_shown(part) if isinstance(part, ChoicePart) else part for part in self._ready.parts)
-        true = tuple(self._as_asked(part.name) for part in parts)
-        verdicts = grade(parts, true, self._ready.grid.values(self.number), typed, self.style)
-        return {name: self._told(name, verdict, typed.get(name, "")) for name, verdict in verdicts.items()}
+    def feedback(self, told: PartVerdict) -> str:
+        """What is said to whoever gave an answer to one part, as HTML."""
+        part = self.question.part(told.name)
+        assert part is not None
+        if told.outcome == "unread":
+            return ""
+        found = told.verdict if isinstance(part, Numeric | Choice) else told.marks
+        return spoken(part, found, told.typed, self._options(part), self.text)
 
-    def _as_shown(self, part: ChoicePart) -> ChoicePart:
+    def _as_shown(self, part: MarkedPart) -> MarkedPart:
+        if not isinstance(part, ChoicePart):
+            return part
         order = self.arranged(part.name, len(part.options))
         return ChoicePart(part.name, tuple(part.options[place] for place in order), part.critical)
 
-    def _as_asked(self, name: str) -> Aim:
-        aim = self._aims[name]
-        if not isinstance(aim, Rights):
+    def _as_asked(self, part: MarkedPart, aim: Aim) -> Aim:
+        if not isinstance(part, ChoicePart) or not isinstance(aim, Rights):
             return aim
-        choice = self.question.part(name)
-        assert isinstance(choice, Choice)
-        order = self.arranged(name, len(choice.options))
+        order = self.arranged(part.name, len(part.options))
         return Rights(frozenset(at for at, place in enumerate(order, 1) if place + 1 in aim.options))
-
-    def _told(self, name: str, verdict: Verdict, typed: str) -> PartVerdict:
-        part = self.question.part(name)
-        assert isinstance(part, Numeric | Choice)
-        words = spoken(part, verdict, typed, self._options(part), self.text)
-        return PartVerdict(
-            verdict.outcome, verdict.note, words, verdict.mark, self._right(part), verdict.why, verdict.slips
-        )
 
     def _options(self, part: Part) -> tuple[int, ...]:
         return self.arranged(part.name, len(part.options)) if isinstance(part, Choice) else ()
@@ -250,20 +283,19 @@ class Variant:
             order = self.arranged(part.name, len(part.items))
             read = read_order(typed, len(part.items))
             if isinstance(read, Unread):
-                return self._unread(part, read)
+                return self._unread(part, read, typed)
             mark = order_mark(tuple(range(len(order))), [order[number - 1] for number in read])
         else:
             targets = self.arranged(part.name, len(part.pairs))
             paired = read_match(typed, len(part.pairs))
             if isinstance(paired, Unread):
-                return self._unread(part, paired)
+                return self._unread(part, paired, typed)
             right = {place + 1: at for at, place in enumerate(targets, 1)}
             mark = match_mark(right, paired)
-        words = spoken(part, mark, typed, (), self.text)
-        return PartVerdict("right" if mark == 1 else "wrong", "", words, mark, self._right(part))
+        return PartVerdict(part.name, RIGHT if mark == 1 else WRONG, mark, typed, self)
 
-    def _unread(self, part: Part, read: Unread) -> PartVerdict:
-        return PartVerdict("unread", "", "", Fraction(0), self._right(part), read.why)
+    def _unread(self, part: Part, read: Unread, typed: str) -> PartVerdict:
+        return PartVerdict(part.name, Verdict("unread", why=read.why), Fraction(0), typed, self)
 
     def _right(self, part: Part) -> str:
         match part:
@@ -272,7 +304,7 @@ class Variant:
                 assert isinstance(aim, Target)
                 return right_answer(part, asked_unit(part).to_base(aim.true), self.style)
             case Choice():
-                aim = self._as_asked(part.name)
+                aim = self._aims[part.name]
                 assert isinstance(aim, Rights)
                 return ", ".join(str(number) for number in sorted(aim.options))
             case Order():

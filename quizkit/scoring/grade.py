@@ -1,9 +1,10 @@
 """All parts of a question together: the targets of a variant, and which earlier values a later part carries."""
 
 import datetime
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 from typing import TypeAlias
 
 from quizkit.arith import ArithError
@@ -15,7 +16,7 @@ from quizkit.formula.values import Value
 from quizkit.scoring.marks import read_choices
 from quizkit.scoring.reading import USUAL, Reading, Style, Unread, read
 from quizkit.scoring.tolerance import Tolerance
-from quizkit.scoring.verdict import Target, Verdict, judge
+from quizkit.scoring.verdict import RIGHT, WRONG, Target, Verdict, judge
 from quizkit.units import DATE, NUMBER, Unit
 from quizkit.words import _
 
@@ -117,15 +118,22 @@ def _handed_on(part: NumericPart, value: Fraction) -> Value:
 
 @dataclass(slots=True)
 class _Carry:
-    """The trainee's own earlier values: all that may be carried, and those alone that were right on true values."""
+    """The trainee's own earlier values, for who is not right on the true ones; nothing is worked out before."""
 
-    usable: dict[str, Value]
-    right: dict[str, Value]
+    values: Values
+    """The givens."""
+    earlier: list[tuple[NumericPart, Target, Reading | Unread, Verdict]]
+    """The numeric parts answered so far, each with what it was held against and what it turned out to be."""
 
-    def aim(self, part: Part, true: Aim, known: Values) -> Aim | None:
+    def aim(self, part: Part, true: Aim) -> Aim | None:
         """What the part is held against with the values that it carries; None where that makes no difference."""
-        mine = self.right if part.critical else self.usable
-        used = {name: mine[name] for name in _uses(part) if name in mine and mine[name] != known[name]}
+        uses = _uses(part)
+        known, used = dict(self.values), {}
+        for one, aim, reading, verdict in self.earlier:
+            known[one.name] = _handed_on(one, one.unit.to_base(aim.true))
+            if one.name in uses and isinstance(reading, Reading) and _is_carried(one, part, reading, verdict, aim):
+                used[one.name] = _handed_on(one, reading.value)
+        used = {name: value for name, value in used.items() if value != known[name]}
         if not used:
             return None
         try:
@@ -151,36 +159,30 @@ def grade(
     style: Style = USUAL,
 ) -> dict[str, Verdict]:
     """The verdict on each part, in order. `true` comes from `aims`; a part missing from `typed` is unread."""
-    known = dict(values)
-    carry = _Carry({}, {})
+    carry = _Carry(values, [])
     verdicts: dict[str, Verdict] = {}
-    last = len(parts) - 1
-    for place, (part, aim) in enumerate(zip(parts, true, strict=True)):
+    for part, aim in zip(parts, true, strict=True):
         text = typed.get(part.name, "")
-        carried = carry.aim(part, aim, known) if carry.usable else None
+        carried = partial(carry.aim, part, aim) if carry.earlier else None
         if isinstance(part, ChoicePart):
             verdicts[part.name] = _chosen(part, text, aim, carried)
             continue
         assert isinstance(aim, Target)
-        assert carried is None or isinstance(carried, Target)
         reading = read(text, part.unit, style)
-        verdicts[part.name] = verdict = judge(reading, part.unit, part.tolerance, aim, carried)
-        if place == last:
-            break
-        known[part.name] = _handed_on(part, part.unit.to_base(aim.true))
-        if isinstance(reading, Reading):
-            _take(carry, part, reading, verdict, aim)
+        verdict = judge(reading, part.unit, part.tolerance, aim, carried)  # type: ignore[arg-type]
+        verdicts[part.name] = verdict
+        carry.earlier.append((part, aim, reading, verdict))
     return verdicts
 
 
-def _take(carry: _Carry, part: NumericPart, reading: Reading, verdict: Verdict, aim: Target) -> None:
-    """Keep an earlier value for later parts: always if right; if not, when it lies where a right one could."""
-    if verdict.outcome != "right" and not _could_be(part, reading, aim):
-        return
-    value = _handed_on(part, reading.value)
-    carry.usable[part.name] = value
-    if verdict.outcome == "right" and verdict.note != "carried":
-        carry.right[part.name] = value
+def _is_carried(one: NumericPart, part: Part, reading: Reading, verdict: Verdict, aim: Target) -> bool:
+    """Whether a later part goes on with an earlier value: always if right; if not, where a right one could lie.
+
+    A critical part goes on with values alone that were right on the true ones.
+    """
+    if part.critical:
+        return verdict.outcome == "right" and verdict.note != "carried"
+    return verdict.outcome == "right" or _could_be(one, reading, aim)
 
 
 def _could_be(part: NumericPart, reading: Reading, aim: Target) -> bool:
@@ -193,13 +195,14 @@ def _could_be(part: NumericPart, reading: Reading, aim: Target) -> bool:
     return mine * true > 0 and abs(true) <= FARTHEST * abs(mine) and abs(mine) <= FARTHEST * abs(true)
 
 
-def _chosen(part: ChoicePart, text: str, true: Aim, carried: Aim | None) -> Verdict:
+def _chosen(part: ChoicePart, text: str, true: Aim, carried: Callable[[], Aim | None] | None) -> Verdict:
     assert isinstance(true, Rights)
     chosen = read_choices(text, len(part.options))
     if isinstance(chosen, Unread):
         return Verdict("unread", why=chosen.why)
     if chosen == true.options:
-        return Verdict("right")
-    if isinstance(carried, Rights) and chosen == carried.options:
+        return RIGHT
+    own = carried() if carried else None
+    if isinstance(own, Rights) and chosen == own.options:
         return Verdict("right", "carried")
-    return Verdict("wrong")
+    return WRONG

@@ -19,6 +19,7 @@ Note: TypeAlias = Literal[
     "", "rounded as asked", "rounded finer", "carried", "power of ten", "other unit", "rounded too far"
 ]
 LARGEST_SHIFT = 6
+ONE, NOTHING = Fraction(1), Fraction(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +48,7 @@ class Verdict:
     @property
     def mark(self) -> Fraction:
         """One or nothing."""
-        return Fraction(self.outcome == "right")
+        return ONE if self.outcome == "right" else NOTHING
 
 
 @dataclass(slots=True)
@@ -62,7 +63,15 @@ class Answer:
     step: Fraction
     tolerance: Tolerance
     true: Target
-    carried: Target | None
+    own: Target | Callable[[], Target | None] | None
+    """What it is held against with the earlier values as typed, or how that is worked out once it is wanted."""
+
+    @property
+    def carried(self) -> Target | None:
+        """What it is held against with the earlier values as typed; None where that makes no difference."""
+        if callable(self.own):
+            self.own = self.own()
+        return self.own
 
     def fits(self, right: Fraction) -> bool:
         """Whether it would be accepted if this were right."""
@@ -200,9 +209,16 @@ VERDICTS: tuple[tuple[str, Rule], ...] = (
 
 
 def judge(
-    reading: Reading | Unread, asked: Unit, tolerance: Tolerance, true: Target, carried: Target | None = None
+    reading: Reading | Unread,
+    asked: Unit,
+    tolerance: Tolerance,
+    true: Target,
+    carried: Target | Callable[[], Target | None] | None = None,
 ) -> Verdict:
-    """The verdict on one read answer. `true` and `carried` hold numbers in the asked unit."""
+    """The verdict on one read answer. `true` and `carried` hold numbers in the asked unit.
+
+    `carried` may be what works it out: it is asked for only by whom the true values do not make right.
+    """
     if isinstance(reading, Unread):
         return Verdict("unread", why=reading.why)
     number = reading.number_in(asked)
