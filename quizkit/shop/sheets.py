@@ -145,9 +145,9 @@ def _may_look(shop: Shop, viewer: int, skill: str, now: dt.datetime) -> None:
 
 
 def park_sheet(shop: Shop, trainer: int, filled: SheetInput, *, now: dt.datetime) -> None:
-    """Keep a half-done sheet; it is one sign-in away."""
+    """Keep a half-done sheet; it is one sign-in away. Raises Unknown and Refusal."""
+    _may_look(shop, trainer, filled.skill, now)
     here(shop, filled.person)
-    sheet_of(shop, filled.skill)
     keep_draft(shop, trainer, parked_name(filled.person, filled.skill), _to_draft(filled), now=now)
 
 
