@@ -105,11 +105,11 @@ def _places(here: str) -> list[dict[str, object]]:
 
 def _arrive() -> None:
     g.seat = request.cookies.get(SEAT, "")
-    if len(g.seat) != 43:
+    if len(g.seat) != 43 or not g.seat.isascii():
         g.seat, g.new_seat = secrets.token_urlsafe(32), True
     if request.method in ("GET", "HEAD", "OPTIONS"):
         return
-    if not hmac.compare_digest(request.form.get("token", ""), form_token()):
+    if not hmac.compare_digest(request.form.get("token", "").encode(errors="replace"), form_token().encode()):
         abort(400, "token")
 
 

@@ -25,7 +25,10 @@ def catch(app: Flask) -> None:
 def refused(error: Refusal) -> Response:
     """A deed that was refused: nothing was written, and the way back is the page before."""
     status = next((number for kind, number in STATUS if isinstance(error, kind)), 409)
-    return show("mishap.html", status, what=sentence(error.what), mend=error.mend and sentence(error.mend), back=back())
+    what, mend = sentence(error.what), error.mend and sentence(error.mend)
+    if isinstance(error, StoreTrouble):
+        return _bare(status, what, mend)
+    return _told(status, what, mend)
 
 
 def http(error: HTTPException) -> Response:
@@ -35,17 +38,30 @@ def http(error: HTTPException) -> Response:
     if status == 400 and error.description == "token":
         what = _("This form has been open for too long, or was opened in another browser.")
         mend = _("Go back, load the page again, and send it once more. What you typed is still in the form.")
-    return show("mishap.html", status, what=what, mend=mend, back=back())
+    return _told(status, what, mend)
 
 
 def broken(error: Exception) -> Response:
     """A fault of ours: told plainly, written to the log, with nothing of its inside on the page."""
     logging.getLogger("quizkit.web").exception("a page failed", exc_info=error)
-    look = {"language": "en", "shop": "quizkit", "static": "/static/", "links": [], "person": "", "token": ""}
     what = _("Something broke on our side.")
     mend = _("Nothing was half written. Try it once more; if it stays, tell whoever runs the server what you did.")
+    return _bare(500, what, mend)
+
+
+def _told(status: int, what: str, mend: str) -> Response:
+    """The page of a mishap in the shop's frame, or bare where the file gives no frame just now."""
+    try:
+        return show("mishap.html", status, what=what, mend=mend, back=back())
+    except StoreTrouble:
+        return _bare(status, what, mend)
+
+
+def _bare(status: int, what: str, mend: str) -> Response:
+    """The page of a mishap that asks nothing of the file: it may be the file that cannot be read or written."""
+    look = {"language": "en", "shop": "quizkit", "static": "/static/", "links": [], "person": "", "token": ""}
     html = page("mishap.html", look=look | {"invented": False}, token="", what=what, mend=mend, back=back())
-    return Response(html, 500, mimetype="text/html")
+    return Response(html, status, mimetype="text/html")
 
 
 def back() -> str:
