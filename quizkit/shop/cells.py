@@ -11,7 +11,7 @@ from quizkit.shop.gates import CheckGate, gate
 from quizkit.shop.handing import close_overdue
 from quizkit.shop.handle import Shop
 from quizkit.shop.overrides import standing_withdrawal
-from quizkit.shop.packs import current_pack, module_of, scheme_of, settings
+from quizkit.shop.packs import current_pack, module_of, pack_on, scheme_on, settings
 from quizkit.shop.people import may_see, person_view
 from quizkit.shop.rights import right_of
 from quizkit.shop.standings import StandingView, record_of, standing_view
@@ -68,8 +68,9 @@ def cell(
     """What stands behind a person's standing in a skill, on a day, as known now or then."""
     may_see(shop, viewer, person)
     close_overdue(shop, now=now, person=person)
-    pack, view, scheme = current_pack(shop), person_view(shop, person), scheme_of(shop)
-    module, day = module_of(pack, skill), day_of(shop, now, as_of)
+    day, view = day_of(shop, now, as_of), person_view(shop, person)
+    pack, scheme = pack_on(shop, day), scheme_on(shop, day)
+    module = module_of(pack, skill)
     rows = rows_known(shop, day, known)
     standing = standing_of(record(rows, scheme, str(person), day, [skill]), scheme, skill)
     until = now if known == "now" else min(now, end_of_day(day, settings(shop).zone))
@@ -77,7 +78,8 @@ def cell(
         shop.get("entitlement", id.partition(":")[2]) for id in founded_on(rows, scheme, str(person), skill, day)
     ]
     done, open_one = lessons_read(shop, person, module), standing_withdrawal(shop, person, skill)
-    before = gate(shop, pack, module, person, record_of(shop, person, now), now)
+    today = current_pack(shop)
+    before = gate(shop, today, module_of(today, skill), person, record_of(shop, person, now), now)
     return CellView(
         person=person,
         name=view.name,

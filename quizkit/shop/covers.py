@@ -6,11 +6,12 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from quizkit.shop.crews import crew_on
+from quizkit.pack.model import Pack
+from quizkit.shop.crews import crew_on, people_on
 from quizkit.shop.handle import Shop
 from quizkit.shop.label import field_text, on_shelf
 from quizkit.shop.matrix import cover_note, may_manage
-from quizkit.shop.packs import current_pack, scheme_of, settings, sites
+from quizkit.shop.packs import pack_on, settings, sites
 from quizkit.shop.people import PersonView, people
 from quizkit.shop.refusal import Refusal, Unknown
 from quizkit.standing import cover as covers
@@ -158,16 +159,18 @@ def morning(
     Raises Unknown for a job or material that the shop does not know, Refusal for one that does not fit the other.
     """
     may_manage(shop, viewer)
-    everybody = {str(one.person): one for one in people(shop) if site in ("", one.site)}
+    there = people(shop) if day is None else people_on(shop, day)
+    everybody = {str(one.person): one for one in there if site in ("", one.site)}
     worked = crew_on(shop, now, day, everybody=everybody.values())
-    family, ratio = _material(shop, material)
+    pack = pack_on(shop, worked.on)
+    family, ratio = _material(pack, material)
     try:
         asked = who_may(worked, job, family, ratio)
     except JobError as error:
         raise Refusal(str(error)) from None
     except SchemeError as error:
         raise Unknown(str(error)) from None
-    kind = scheme_of(shop).job(job)
+    kind = worked.scheme.job(job)
     return MorningView(
         job=job,
         title=kind.title or job,
@@ -179,25 +182,25 @@ def morning(
         alone=tuple(_person(everybody, one) for one in asked.alone),
         beside=tuple(_person(everybody, one) for one in asked.beside),
         neither=tuple(_person(everybody, one) for one in asked.neither),
-        materials=_materials(shop, kind.family, kind.ratio, worked.on),
+        materials=_materials(pack, kind.family, kind.ratio, worked.on),
     )
 
 
-def _material(shop: Shop, material: str) -> tuple[str, str]:
+def _material(pack: Pack, material: str) -> tuple[str, str]:
     """The family and ratio of a material; nothing where none is named."""
     if not material:
         return "", ""
-    row = current_pack(shop).shelf.row(material)
+    row = pack.shelf.row(material)
     if row is None:
         raise Unknown(_("There is no material '{name}'").format(name=material[:40]), _("pick one from the shelf"))
     return field_text(row, "family"), field_text(row, "ratio")
 
 
-def _materials(shop: Shop, family: str, ratio: str, day: dt.date) -> tuple[str, ...]:
+def _materials(pack: Pack, family: str, ratio: str, day: dt.date) -> tuple[str, ...]:
     """The materials on the shelf that day that fit a kind of job."""
     return tuple(
         row.name
-        for row in on_shelf(current_pack(shop), day)
+        for row in on_shelf(pack, day)
         if family in ("", field_text(row, "family")) and ratio in ("", field_text(row, "ratio"))
     )
 

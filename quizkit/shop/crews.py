@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable
+from dataclasses import replace
 
 from quizkit.shop.evidence import events
 from quizkit.shop.handing import close_overdue
 from quizkit.shop.handle import Shop
-from quizkit.shop.packs import scheme_of, settings
+from quizkit.shop.packs import scheme_on, settings, sites
 from quizkit.shop.people import PersonView, people
 from quizkit.shop.refusal import Refusal, Unknown
 from quizkit.standing.counting import known_by
@@ -27,15 +28,35 @@ def crew_on(
     known: str = "now",
     everybody: Iterable[PersonView] | None = None,
 ) -> Crew:
-    """The people of the shop (who have not left) with their records on a day; today where none is given.
+    """The people of the shop with their records on a day, by the settings in force on it; today where none is given.
 
     `known` is "now" (all rows, by the day they were seen) or "then" (only rows recorded by the end of that day).
     """
     close_overdue(shop, now=now)
-    there = tuple(people(shop) if everybody is None else everybody)
     on = day_of(shop, now, day)
+    there = tuple(people(shop) if everybody is None else everybody)
     members = [Person(str(one.person), one.site, one.role) for one in there]
-    return crew(rows_known(shop, on, known), scheme_of(shop), members, on)
+    return crew(rows_known(shop, on, known), scheme_on(shop, on), members, on)
+
+
+def people_on(shop: Shop, day: dt.date) -> tuple[PersonView, ...]:
+    """Who worked here at the end of a day, in the role and at the site of that day, by name."""
+    then: dict[int, tuple[str, str]] = {}
+    for row in shop.rows("admin"):
+        if row["person"] is None or row["seen_on"] > day:
+            continue
+        if row["deed"] == "left":
+            then.pop(row["person"], None)
+        else:
+            role, site = then.get(row["person"], ("", ""))
+            then[row["person"]] = (row["role"] or role, row["site"] or site)
+    titles = {site.id: site.title for site in sites(shop)}
+    return tuple(
+        replace(one, role=role, site=site, site_title=titles.get(site, site))
+        for one in people(shop, with_left=True)
+        if one.person in then
+        for role, site in (then[one.person],)
+    )
 
 
 def day_of(shop: Shop, now: dt.datetime, day: dt.date | None) -> dt.date:

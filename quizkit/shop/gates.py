@@ -65,7 +65,7 @@ def fails_of(shop: Shop, module: Module, person: int) -> Fails:
         return Fails(0, None, False, None)
     last = shop.get("result", run[-1].id.partition(":")[2])
     begins = run[-1].moment or _day_over(shop, last)
-    until = begins + stretch(module.scheme.check.wait) * (1 << min(len(run) - 1, 16))
+    until: dt.datetime | None = begins + stretch(module.scheme.check.wait) * (1 << min(len(run) - 1, 16))
     if shop.rows("lift", form=last["form"]):
         until = None
     talked = any(row["form"] == last["form"] for row in shop.rows("talk", person=person, skill=skill))
@@ -74,7 +74,8 @@ def fails_of(shop: Shop, module: Module, person: int) -> Fails:
 
 def _day_over(shop: Shop, result: Stored) -> dt.datetime:
     """When the day of a check on paper was over, or it was entered, if that was sooner: its wait runs from there."""
-    return min(result["recorded_at"], end_of_day(result["seen_on"], shop.get("form", result["form"])["zone"]))
+    entered: dt.datetime = result["recorded_at"]
+    return min(entered, end_of_day(result["seen_on"], shop.get("form", result["form"])["zone"]))
 
 
 def open_form(shop: Shop, person: int, skill: str) -> Stored | None:

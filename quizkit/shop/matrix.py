@@ -5,9 +5,10 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
-from quizkit.shop.crews import crew_on
+from quizkit.pack.model import Pack
+from quizkit.shop.crews import crew_on, people_on
 from quizkit.shop.handle import Shop
-from quizkit.shop.packs import current_pack, in_order, scheme_of, settings, sites
+from quizkit.shop.packs import current_pack, in_order, pack_on, scheme_of, settings, sites
 from quizkit.shop.people import PersonView, people, person_view
 from quizkit.shop.refusal import Forbidden, Unknown
 from quizkit.shop.standings import StandingView, standing_view
@@ -108,14 +109,14 @@ def matrix(
     looking = person_view(shop, viewer)
     shown = [
         one
-        for one in people(shop)
+        for one in (people(shop) if as_of is None else people_on(shop, as_of))
         if site in ("", one.site)
         and role in ("", one.role)
         and (looking.role in ("trainer", "manager") or one.person == viewer)
     ]
     worked = crew_on(shop, now, as_of, known, shown)
-    across = columns(shop, skill, job)
-    scheme = scheme_of(shop)
+    scheme = worked.scheme
+    across = columns(pack_on(shop, worked.on), skill, job)
     return MatrixView(
         day=worked.on,
         today=as_of is None,
@@ -138,15 +139,15 @@ def coming_lapses(shop: Shop, viewer: int, *, now: dt.datetime, days: int = HALF
     )
 
 
-def columns(shop: Shop, skill: str = "", job: str = "") -> tuple[str, ...]:
-    """The skills shown: all, one, or those of a kind of job. Raises Unknown."""
-    every = tuple(module.scheme.skill for module in in_order(current_pack(shop)))
+def columns(pack: Pack, skill: str = "", job: str = "") -> tuple[str, ...]:
+    """The skills shown: all of a pack, one, or those of a kind of job. Raises Unknown."""
+    every = tuple(module.scheme.skill for module in in_order(pack))
     if skill:
         if skill not in every:
             raise Unknown(_("There is no skill '{skill}'").format(skill=skill[:40]), _("choose one from the matrix"))
         return (skill,)
     if job:
-        for one in settings(shop).jobs:
+        for one in pack.scheme.jobs:
             if one.id == job:
                 return one.skills
         raise Unknown(_("There is no kind of job '{job}'").format(job=job[:40]), _("choose one from the list"))
@@ -189,7 +190,7 @@ def _filters(shop: Shop, site: str, role: str, skill: str, job: str) -> Filters:
         job=job,
         sites=tuple((one.id, one.title) for one in sites(shop)),
         roles=("apprentice", "technician", "trainer", "manager"),
-        skills=tuple((each, scheme.skill_title(each)) for each in columns(shop)),
+        skills=tuple((each, scheme.skill_title(each)) for each in columns(current_pack(shop))),
         jobs=tuple((one.id, one.title) for one in settings(shop).jobs),
     )
 

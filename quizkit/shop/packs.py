@@ -102,6 +102,11 @@ def scheme_of(shop: Shop) -> standing.Scheme:
     return scheme_in(shop, current_hash(shop))
 
 
+def scheme_on(shop: Shop, day: dt.date) -> standing.Scheme:
+    """What standing asked of this shop at the end of a day: no later change of the settings moves a past standing."""
+    return scheme_in(shop, publication_on(shop, day)["pack"])
+
+
 def scheme_in(shop: Shop, hash: str) -> standing.Scheme:
     """What standing asked of this shop by the pack of a hash."""
     pack_of(shop, hash)
