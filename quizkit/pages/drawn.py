@@ -11,7 +11,7 @@ from jinja2 import pass_context
 from jinja2.runtime import Context
 from markupsafe import Markup
 
-from quizkit.pictures import FIGURES, SPOKEN, FigureError, cover_chart, solid_scale
+from quizkit.pictures import FIGURES, SPOKEN, FigureError, cover_chart, shares_chart, solid_scale
 from quizkit.words import _
 
 NUMBERS = "figure_numbers"
@@ -19,7 +19,11 @@ NUMBERS = "figure_numbers"
 
 _PLACE = re.compile(r'<figure data-figure="(?P<name>\w+)" data-values="(?P<values>[^"]*)"></figure>')
 
-OWN: Mapping[str, Callable[..., str]] = {"cover_chart": cover_chart, "solid_scale": solid_scale}
+OWN: Mapping[str, Callable[..., str]] = {
+    "cover_chart": cover_chart,
+    "shares_chart": shares_chart,
+    "solid_scale": solid_scale,
+}
 """The pictures that pages draw of their own, beside those that a text may call for."""
 
 

@@ -25,6 +25,7 @@ from quizkit.pictures.digital import say_scale_reading, scale_reading
 from quizkit.pictures.gauge import pressure_gauge, say_pressure_gauge
 from quizkit.pictures.label import shelf_label
 from quizkit.pictures.ports import ports
+from quizkit.pictures.shares import shares_chart
 from quizkit.pictures.signs import (
     ghs_bomb,
     ghs_corrosion,
@@ -39,7 +40,7 @@ from quizkit.pictures.signs import (
 from quizkit.pictures.strip import open_time_strip, solid_scale
 from quizkit.pictures.thermometer import say_thermometer, say_thermometer_log, thermometer, thermometer_log
 
-__all__ = ["FIGURES", "SPOKEN", "FigureError", "cover_chart", "shelf_label", "solid_scale"]
+__all__ = ["FIGURES", "SPOKEN", "FigureError", "cover_chart", "shares_chart", "shelf_label", "solid_scale"]
 
 FIGURES: Mapping[str, Callable[..., str]] = MappingProxyType(
     {

@@ -37,10 +37,14 @@ class Answered:
 
 @dataclass(frozen=True, slots=True)
 class Watched:
-    """A question with the wrong options and slips whose pull is watched."""
+    """A question with the wrong options and the slips whose pull is watched.
+
+    A wrong option that nobody takes is worth a word where people do go wrong; a slip is only a known way to go wrong.
+    """
 
     id: str
     wrong: tuple[str, ...] = ()
+    slips: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +61,7 @@ class Pull:
 class QuestionFigures:
     """One question. `share` right with its 95 % interval, item-rest correlation, seconds as a median; flags in words.
 
-    Below the set number of people only `asked`, `missed` and `words` are filled.
+    Asked of fewer than the set number of people, only `asked`, `missed` and `words` are filled.
     """
 
     question: str
@@ -98,7 +102,8 @@ def report(
 ) -> Report:
     """The report of a check of `out_of` marks that passes at `cut`, over all forms handed in.
 
-    Below `few` people it holds words, no coefficients: they would say more than the answers do.
+    Below `few` people it holds words, no coefficients: they would say more than the answers do. The same for each
+    question that fewer were asked.
     """
     given = list(answers)
     forms: dict[str, dict[str, float]] = {}
@@ -112,8 +117,13 @@ def report(
         lines = [_in_words(each.id, by_question[each.id], language) for each in asked]
         return Report(people, len(forms), True, tuple(sorted(lines, key=lambda line: -line.missed)))
     usual = _middle([one.seconds for one in given])
-    lines = [_line(each, by_question[each.id], forms, usual, language) for each in asked]
-    lines.sort(key=lambda line: (-len(line.flags), line.share or 0.0))
+    lines = [
+        _line(each, by_question[each.id], forms, usual, language)
+        if len({one.person for one in by_question[each.id]}) >= few
+        else _in_words(each.id, by_question[each.id], language)
+        for each in asked
+    ]
+    lines.sort(key=lambda line: (-len(line.flags), line.share is None, 1 - line.missed / line.asked))
     return Report(people, len(forms), False, tuple(lines), _check(list(forms.values()), out_of, cut))
 
 
@@ -144,10 +154,10 @@ def _line(
         right / len(answers),
         figures.wilson(right, len(answers)),
         figures.item_rest(list(forms.values()), each.id),
-        tuple(_pull(name, answers, forms) for name in each.wrong),
+        tuple(_pull(name, answers, forms) for name in (*each.wrong, *each.slips)),
         _middle([one.seconds for one in answers]),
     )
-    return _flagged(line, usual, language)
+    return _flagged(line, each, usual, language)
 
 
 def _pull(name: str, answers: Sequence[Answered], forms: dict[str, dict[str, float]]) -> Pull:
@@ -161,7 +171,7 @@ def _middle(seconds: Iterable[float | None]) -> float | None:
     return median(known) if known else None
 
 
-def _flagged(line: QuestionFigures, usual: float | None, language: str) -> QuestionFigures:
+def _flagged(line: QuestionFigures, each: Watched, usual: float | None, language: str) -> QuestionFigures:
     """The line with its flags, in words that say what to look at."""
     share, flags = line.share or 0.0, []
     if line.rest is not None and line.rest < 0:
@@ -175,7 +185,7 @@ def _flagged(line: QuestionFigures, usual: float | None, language: str) -> Quest
     for pull in line.pulls:
         if pull.share > share:
             flags.append(_("more take '{name}' than the right answer", language).format(name=pull.name))
-        elif not pull.count:
+        elif not pull.count and pull.name in each.wrong and share <= EASY:
             flags.append(_("nobody takes '{name}'", language).format(name=pull.name))
     if line.seconds and usual and line.seconds > SLOW * usual:
         flags.append(_("it takes far longer than the others", language))

@@ -90,6 +90,7 @@ from quizkit.shop.people import PersonView, RosterRow, people, person_named, per
 from quizkit.shop.practice import Asked, Told, answer_practice, practice_view, practise
 from quizkit.shop.press import Press
 from quizkit.shop.publishing import Publication, publish
+from quizkit.shop.questions import QuestionLine, StatisticsView, question_statistics
 from quizkit.shop.refusal import Forbidden, Refusal, StoreTrouble, Unknown, Waiting
 from quizkit.shop.remarks import Affected, Difference, QuestionRemark, RemarkReport, remark, remark_question
 from quizkit.shop.results import Missed, ResultView, TopicResult, result
@@ -199,6 +200,7 @@ __all__ = [
     "Press",
     "ProofNeed",
     "Publication",
+    "QuestionLine",
     "QuestionRemark",
     "QuestionView",
     "Refusal",
@@ -221,6 +223,7 @@ __all__ = [
     "SkillThen",
     "StandingView",
     "StatementRow",
+    "StatisticsView",
     "StepSeen",
     "StepView",
     "StockAdded",
@@ -303,6 +306,7 @@ __all__ = [
     "practice_view",
     "practise",
     "publish",
+    "question_statistics",
     "receive_stock",
     "record_job",
     "record_jobs",

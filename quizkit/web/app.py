@@ -10,7 +10,7 @@ from pathlib import Path
 from flask import Flask
 
 from quizkit.pages import STATIC
-from quizkit.web import apprentice, bench, desk, doors, manager, mishaps, office, sums, teaching, trainer
+from quizkit.web import apprentice, bench, desk, doors, manager, mishaps, office, questions, sums, teaching, trainer
 
 LARGEST_BODY = 6 * 1024 * 1024
 """Bytes of a request: a photo of a paper sheet fits, a flood does not."""
@@ -37,6 +37,6 @@ def create_app(
     )
     bench.stand_around(app)
     mishaps.catch(app)
-    for area in (doors, apprentice, trainer, teaching, manager, office, desk, sums):
+    for area in (doors, apprentice, trainer, teaching, manager, office, desk, sums, questions):
         app.register_blueprint(area.area)
     return app

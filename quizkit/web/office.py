@@ -29,6 +29,7 @@ def office() -> Any:
         ("/people", _("People"), _("who works here; adding, new PINs, leaving")),
         ("/certificates", _("Certificates"), _("what was issued, to print or to withdraw")),
         ("/lookback", _("Look back"), _("what stood behind a job in the past, in one bundle to print")),
+        ("/questions", _("Questions"), _("how they were answered in checks, and any of them with its key")),
     ]
     if _manager():
         lines.insert(1, ("/entitlements", _("Entitlements"), _("who may sign the sheets of which skill")))

@@ -2,12 +2,13 @@
 
 import math
 from fractions import Fraction
+from itertools import groupby
 
 import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from quizkit.pictures import FIGURES, FigureError, cover_chart, shelf_label, solid_scale
+from quizkit.pictures import FIGURES, FigureError, cover_chart, shares_chart, shelf_label, solid_scale
 
 LIT = {
     "1110111": "0",
@@ -170,8 +171,12 @@ def test_the_cover_chart_shows_the_people_and_what_is_missing(look, counts, want
     a_person = (floor - ceiling) / top
     bars = [float(bar.attrib["height"]) / a_person for bar in drawing.of_class("people")]
     missing = [float(bar.attrib["height"]) / a_person for bar in drawing.of_class("missing")]
-    assert bars == pytest.approx(counts, abs=0.02 * max(top, 1) / 10)
-    assert missing == pytest.approx([wanted - n for n in counts if n < wanted], abs=0.02 * max(top, 1) / 10)
+    runs = [(people, len(list(run))) for people, run in groupby(counts)]
+    assert bars == pytest.approx([people for people, _weeks in runs], abs=0.02 * max(top, 1) / 10)
+    assert missing == pytest.approx([wanted - n for n, _weeks in runs if n < wanted], abs=0.02 * max(top, 1) / 10)
+    wide = [float(bar.attrib["width"]) for bar in drawing.of_class("people")]
+    a_week = sum(wide) / len(counts)
+    assert wide == pytest.approx([weeks * a_week for _people, weeks in runs], abs=0.02)
     assert all(value == int(value) for value, _ in numbers), "nobody counts half people"
 
 
@@ -198,3 +203,23 @@ def test_a_shelf_label_holds_every_text_whole_and_only_as_text(look, name, rows,
     drawing = look(shelf_label(name, "2:1 by volume", rows, note=note, id="l"))
     drawn = "".join((e.text or "") for e in drawing.root.iter() if e.tag.endswith("}text"))
     assert drawn.replace(" ", "") == (name + "2:1byvolume" + "".join(a + b for a, b in rows) + note).replace(" ", "")
+
+
+def test_a_share_stands_where_its_scale_says_with_its_range_around_it(look):
+    drawn = look(shares_chart([("ports", 0.25, 0.1, 0.5), ("shares", 1, 0.8, 1)], id="a"))
+    at = {one.text: float(one.attrib["x"]) for one in drawn.root.iter() if one.text in ("0%", "100%")}
+
+    def share(place):
+        return (float(place) - at["0%"]) / (at["100%"] - at["0%"])
+
+    dots = [share(dot.attrib["cx"]) for dot in drawn.of_class("share")]
+    ranges = [(share(one.attrib["x1"]), share(one.attrib["x2"])) for one in drawn.of_class("range")]
+    assert dots == pytest.approx([0.25, 1])
+    assert ranges == [pytest.approx((0.1, 0.5)), pytest.approx((0.8, 1))]
+    assert "ports: 25%; shares: 100%" in " ".join(drawn.texts)
+
+
+@pytest.mark.parametrize("row", [("a", 0.5, 0.6, 0.7), ("a", 1.2, 0, 1), ("a", float("nan"), 0, 1)])
+def test_a_share_outside_its_range_is_not_drawn(row):
+    with pytest.raises(FigureError):
+        shares_chart([row], id="a")

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quizkit.pack.figures import FIGURES as NAMED
-from quizkit.pictures import FIGURES, SPOKEN, cover_chart, shelf_label, solid_scale
+from quizkit.pictures import FIGURES, SPOKEN, cover_chart, shares_chart, shelf_label, solid_scale
 from quizkit.trade import SUMS
 
 VALUES = {
@@ -34,6 +34,7 @@ PICTURES = {name: lambda id, name=name: FIGURES[name](*VALUES[name], id=id) for 
     "shelf_label": lambda id: shelf_label("Keel <&> adhesive", "2:1 by volume", [("Inlet", "90 psi")], note="x", id=id),
     "solid_scale": lambda id: solid_scale(10, 6, 2, id=id),
     "cover_chart": lambda id: cover_chart("Balancing & more", [("1 Mar", 3), ("8 Mar", 1)], 2, id=id),
+    "shares_chart": lambda id: shares_chart([("ports & <shots>", 0.5, 0.3, 0.7), ("x" * 40, 1, 0.8, 1)], id=id),
 }
 SIGNS = {name for name in FIGURES if name.startswith("ghs_")}
 

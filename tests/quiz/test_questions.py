@@ -105,3 +105,16 @@ def test_a_question_that_takes_far_longer_is_flagged_by_the_median() -> None:
     assert line.seconds == 215.0
     assert "it takes far longer than the others" in line.flags
     assert "it takes far longer than the others" not in flags(found, "ports")
+
+
+def test_a_question_that_few_were_asked_gets_words_beside_the_figures_of_the_others() -> None:
+    right: dict[str, list[bool]] = {"shares": [True, False, True, False], "ports": [True, False]}
+    lines = {line.question: line for line in told(answers(right)).lines}
+    assert lines["shares"].share == 0.5 and lines["ports"].share is None
+    assert lines["ports"].words == "one missed this: talk about it" and lines["ports"].flags == ()
+
+
+def test_a_slip_that_nobody_makes_is_worth_no_word() -> None:
+    watched = (Watched("shares", ("an option",), ("a slip",)),)
+    found = report(answers({"shares": [True, True, False, True]}), watched, 4, out_of=1, cut=1)
+    assert [flag for flag in found.lines[0].flags if "nobody takes" in flag] == ["nobody takes 'an option'"]
