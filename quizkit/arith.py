@@ -46,7 +46,9 @@ def settle(value: Num) -> Fraction:
 
     Raises ArithError for what is not finite.
     """
-    if isinstance(value, int | Fraction):
+    if isinstance(value, Fraction):
+        return value
+    if isinstance(value, int):
         return Fraction(value)
     if not math.isfinite(value):
         raise ArithError(_("not a finite number"))
@@ -75,8 +77,10 @@ def nearest(value: Num, step: Num) -> Num:
         number, size = _floats(value, step)
         return np.sign(number) * np.floor(np.abs(number) / size + 0.5) * size
     exact, whole = settle(value), settle(step)
-    count = math.floor(builtins.abs(exact) / whole + Fraction(1, 2))
-    return count * whole if exact >= 0 else -count * whole
+    top = builtins.abs(exact.numerator) * whole.denominator
+    under = exact.denominator * whole.numerator
+    count = (2 * top + under) // (2 * under)
+    return whole * (count if exact >= 0 else -count)
 
 
 def next_up(value: Num, *steps: Num) -> Num:

@@ -55,6 +55,8 @@ def fenced_lines(lines: tuple[str, ...]) -> tuple[frozenset[int], int | None]:
     The second value is the line of a fence that is never closed, or None; its lines count as not fenced,
     since swallowing the rest of the file would hide everything after one forgotten sign.
     """
+    if not any("```" in line or "~~~" in line for line in lines):
+        return frozenset(), None
     inside: set[int] = set()
     fence: _Fence | None = None
     for number, line in enumerate(lines):

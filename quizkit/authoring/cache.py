@@ -88,15 +88,26 @@ class Cache:
         """A compiled block of the file `path`, found by its text and what it depends on, or compiled now."""
         key = self.key(block, module, shelf)
         self.keys.setdefault(path, []).append(key)
+        piece = self.found(key)
+        if piece is None:
+            piece = make()
+            self.store(key, piece)
+            self.keep(key, piece)
+        return piece
+
+    def found(self, key: str) -> Piece | None:
+        """The block of this key, where it was compiled before."""
         piece = self.blocks.get(key)
         if piece is None:
             piece = self._load(key)
-            if piece is None:
-                piece = make()
-                self.made += 1
-                self._store(key, piece)
-            self.blocks[key] = piece
+            if piece is not None:
+                self.blocks[key] = piece
         return piece
+
+    def keep(self, key: str, piece: Piece) -> None:
+        """Remember a block that was compiled anew."""
+        self.blocks[key] = piece
+        self.made += 1
 
     def key(self, block: Block, module: str, shelf: Shelf) -> str:
         """The address of a block: only a question depends on its module, only one that draws from it on the shelf."""
@@ -127,7 +138,7 @@ class Cache:
         except (OSError, ValueError, KeyError, TypeError):
             return None
 
-    def _store(self, key: str, piece: Piece) -> None:
+    def store(self, key: str, piece: Piece) -> None:
         """Keep a block for the next process; a folder that cannot be written only costs time."""
         file = self._file(key)
         if file is None:

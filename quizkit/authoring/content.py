@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 from pathlib import Path
 
-from quizkit.authoring.blocks import Block
+from quizkit.authoring.blocks import Block, split
 from quizkit.authoring.cache import Cache
 from quizkit.authoring.checks import CHECKS
 from quizkit.authoring.diagnostics import Diagnostic, Spot, has_errors, in_order
@@ -28,9 +28,13 @@ from quizkit.authoring.settings import module_settings, shop_settings
 from quizkit.authoring.sheet import read_sheet
 from quizkit.authoring.shelf import read_shelf
 from quizkit.authoring.source import Source
+from quizkit.authoring.spread import processors, spread
 from quizkit.pack.model import Image, Lesson, Module, Pack, Question
 from quizkit.pack.nodes import Element
 from quizkit.words import _
+
+MUCH = 400
+"""With fewer blocks to compile, more processes would take longer to start than they save."""
 
 OF_THE_SHELF = frozenset({"G07", "G10", "G11", "J04", "M11", "M15", "Q23"})
 """What an error in the shelf can bring about elsewhere: not told while the shelf has one, since it may be no fault."""
@@ -116,6 +120,7 @@ def read_content(folder: Path, cache: Cache) -> ContentRead:
         what = _("this folder has no modules")
         content.problems.append(Diagnostic(SHOP, Spot(), "M03", what, _("make a folder with a module.toml in it")))
     paths = frozenset(path for files in modules for path in files.lessons)
+    reader.ahead(modules)
     content.modules = [reader.module(files, paths) for files in modules]
     return content
 
@@ -137,6 +142,34 @@ class _Reader:
         if source is not None:
             self.content.shelf, told = self.cache.once("shelf", SHELF, (source,), lambda: read_shelf(source))
             self.content.problems += told
+
+    def ahead(self, modules: tuple[ModuleFiles, ...]) -> None:
+        """Where much is new, compile its blocks on all processors before the lessons are put together."""
+        processes = processors()
+        todo = self.unknown(modules) if processes > 1 else {}
+        if len(todo) < MUCH:
+            return
+        keys, blocks = list(todo), list(todo.values())
+
+        def work(place: int) -> Piece:
+            piece = read_block(*blocks[place], self.content.shelf)
+            self.cache.store(keys[place], piece)
+            return piece
+
+        for key, piece in zip(keys, spread(len(keys), work, processes), strict=True):
+            self.cache.keep(key, piece)
+
+    def unknown(self, modules: tuple[ModuleFiles, ...]) -> dict[str, tuple[str, Block]]:
+        """The blocks of all lessons that nothing is known of, by their keys, each with its module."""
+        found: dict[str, tuple[str, Block]] = {}
+        for files in modules:
+            for path in files.lessons:
+                source, _told = self.cache.source(self.content.folder, path)
+                for block in split(source)[0] if source is not None else ():
+                    key = self.cache.key(block, files.id, self.content.shelf)
+                    if key not in found and self.cache.found(key) is None:
+                        found[key] = (files.id, block)
+        return found
 
     def module(self, files: ModuleFiles, paths: frozenset[str]) -> ModuleRead:
         read = ModuleRead(files.id, has_sheet=files.has_sheet)

@@ -142,7 +142,7 @@ class _Givens:
     def computed(self) -> None:
         waiting = [given for given in self.found if isinstance(given.draw, Computed)]
         try:
-            order = [given for given, _draw in Grid(tuple(waiting)).computed()]
+            order = [given for given, _draw in Grid(tuple(waiting)).computed]
         except GridError as error:
             self.notes.tell("G13", self.places[error.name][1], str(error), _("a given is computed from others"))
             self.names.broken.update(given.name for given in waiting)

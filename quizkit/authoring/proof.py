@@ -21,9 +21,9 @@ from quizkit.formula.grid import BLOCK, Block
 from quizkit.formula.single import EDGE, in_unit
 from quizkit.formula.values import Value
 from quizkit.pack.model import Question
-from quizkit.pack.ready import Ready, ready
+from quizkit.pack.ready import Ready, made_ready
 from quizkit.scoring.grade import ChoicePart, NumericPart
-from quizkit.scoring.proving import accepted, accepted_rounded, own_step
+from quizkit.scoring.proving import accepted, accepted_rounded, own_step, surely_apart
 from quizkit.units import DATE
 
 if TYPE_CHECKING:
@@ -112,7 +112,7 @@ class _Prover:
         import numpy as np
 
         self.question = question
-        self.made: Ready = ready(question)
+        self.made: Ready = made_ready(question)
         self.where = tuple(parse(text, where=True) for text in question.where)
         self.size = self.made.grid.size
         self.reasons: Reasons = np.zeros(self.size, dtype=np.uint8)
@@ -255,12 +255,13 @@ class _Prover:
     ) -> None:
         import numpy as np
 
-        found = [accepted(part.tolerance, true, value)]
-        if step is not None:
-            found.append(accepted_rounded(part.tolerance, true, value, step))
-        for decided in found:
-            self.leave_out(view, block, decided.yes, FIRST_SLIP + place)
-            self.mark(view, block, decided.near)
+        if not surely_apart(part.tolerance, true, value, step):
+            found = [accepted(part.tolerance, true, value)]
+            if step is not None:
+                found.append(accepted_rounded(part.tolerance, true, value, step))
+            for decided in found:
+                self.leave_out(view, block, decided.yes, FIRST_SLIP + place)
+                self.mark(view, block, decided.near)
         standing = ((self.reasons[view] == STANDS) & ~self.redo[view]).reshape(block.shape)
         gap = (np.abs(value - true) / np.abs(true))[standing & np.isfinite(value) & (true != 0)]
         self.come_close(place, float(gap.min()) if gap.size else None)
@@ -278,9 +279,9 @@ class _Prover:
 
         for i, one in enumerate(values):
             for j in range(i + 1, len(values)):
-                same = np.abs(one - values[j]) <= EDGE * np.abs(one)
                 pair = (place + i, place + j)
-                self.twins[pair] = self.twins.get(pair, True) and bool(np.all(same))
+                if self.twins.get(pair, True):
+                    self.twins[pair] = bool(np.all(np.abs(one - values[j]) <= EDGE * np.abs(one)))
 
     # arrays to points
 
@@ -414,5 +415,7 @@ def _runs(out: Any) -> tuple[tuple[int, int], ...]:
     """Places that are true as runs (first, count)."""
     import numpy as np
 
+    if not out.any():
+        return ()
     edges = np.flatnonzero(np.diff(np.concatenate(([0], out.astype(np.int8), [0]))))
     return tuple(zip(edges[::2].tolist(), (edges[1::2] - edges[::2]).tolist(), strict=True))

@@ -42,6 +42,8 @@ class Stretch:
 
     def cut(self, start: int, end: int | None = None) -> Stretch:
         """The stretch of `text[start:end]`."""
+        if start >= 0 and "\n" not in self.text:
+            return Stretch(self.text[start:end], self.line, self.column + start)
         spot = self.spot(start)
         return Stretch(self.text[start:end], spot.line, spot.column)
 

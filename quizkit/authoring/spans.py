@@ -22,6 +22,10 @@ class Span:
 
 def code_spans(stretch: Stretch) -> tuple[tuple[Span, ...], int | None]:
     """The code spans of a text in order, and where the first backtick stands that has no partner (or None)."""
+    if "`" not in stretch.text:
+        return (), None
+    if "``" not in stretch.text and "\\`" not in stretch.text:
+        return _single(stretch)
     spans: list[Span] = []
     runs = list(_TICKS.finditer(stretch.text))
     position, stray = 0, None
@@ -41,6 +45,19 @@ def code_spans(stretch: Stretch) -> tuple[tuple[Span, ...], int | None]:
     return tuple(spans), stray
 
 
+def _single(stretch: Stretch) -> tuple[tuple[Span, ...], int | None]:
+    """The code spans of a text whose backticks stand alone, as nearly all do."""
+    spans: list[Span] = []
+    start = stretch.text.find("`")
+    while start >= 0:
+        end = stretch.text.find("`", start + 1)
+        if end < 0:
+            return tuple(spans), start
+        spans.append(Span(start, end + 1, stretch.cut(start + 1, end).strip()))
+        start = stretch.text.find("`", end + 1)
+    return tuple(spans), None
+
+
 def _ticks(run: re.Match[str]) -> int:
     """How many backticks a run closes with; inside a span a backslash is a backslash."""
     return len(run.group().lstrip("\\"))
@@ -48,7 +65,8 @@ def _ticks(run: re.Match[str]) -> int:
 
 def parted(stretch: Stretch) -> tuple[Stretch, Stretch | None]:
     """The text before the first separator outside backticks, and what follows it (None without a separator)."""
-    spans, _stray = code_spans(stretch)
+    found = _SEPARATOR.search(stretch.text)
+    spans = code_spans(stretch)[0] if found else ()
     for found in _SEPARATOR.finditer(stretch.text):
         if not any(span.start <= found.start() < span.end for span in spans):
             return stretch.cut(0, found.start()).strip(), stretch.cut(found.end()).strip()

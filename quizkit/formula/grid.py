@@ -4,13 +4,13 @@ import datetime
 import itertools
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
 from quizkit.arith import ArithError, nearest
 from quizkit.formula.dimensions import kind_of
-from quizkit.formula.draws import Computed, Dates, Draw, Given, Listed, Ratios, Rows
+from quizkit.formula.draws import Computed, Dates, Draw, Even, Given, Listed, Ratios, Rows
 from quizkit.formula.errors import FormulaError
 from quizkit.formula.many import arrays, near_step
 from quizkit.formula.single import exact
@@ -23,6 +23,10 @@ LARGEST_GRID = 4_000_000
 
 BLOCK = 65_536
 """Points worked at a time: such arrays stay in the processor's cache."""
+
+
+EXACT_IN_FLOATS = 2**53
+"""Whole numbers below this are floats without a loss."""
 
 
 class GridError(ValueError):
@@ -56,35 +60,21 @@ class Grid:
     """The givens of a question in the author's order. Raises GridError where computed givens loop."""
 
     givens: tuple[Given, ...]
+    drawn: tuple[Given, ...] = field(init=False, repr=False, compare=False)
+    """The givens that span the grid."""
+    counts: tuple[int, ...] = field(init=False, repr=False, compare=False)
+    """How many values each drawn given has."""
+    size: int = field(init=False, repr=False, compare=False)
+    """How many points there are; 1 for a question without givens."""
+    computed: tuple[tuple[Given, Computed], ...] = field(init=False, repr=False, compare=False)
+    """The computed givens in an order in which each finds what it uses."""
 
     def __post_init__(self) -> None:
-        self.computed()
-
-    @property
-    def drawn(self) -> tuple[Given, ...]:
-        """The givens that span the grid."""
-        return tuple(given for given in self.givens if not isinstance(given.draw, Computed))
-
-    @property
-    def counts(self) -> tuple[int, ...]:
-        """How many values each drawn given has."""
-        return tuple(_count(given.draw) for given in self.drawn)
-
-    @property
-    def size(self) -> int:
-        """How many points there are; 1 for a question without givens."""
-        return math.prod(self.counts)
-
-    def computed(self) -> tuple[tuple[Given, Computed], ...]:
-        """The computed givens in an order in which each finds what it uses."""
-        waiting = {given.name: (given, given.draw) for given in self.givens if isinstance(given.draw, Computed)}
-        order: list[tuple[Given, Computed]] = []
-        while waiting:
-            ready = [name for name, (_given, draw) in waiting.items() if not set(draw.formula.names) & waiting.keys()]
-            if not ready:
-                raise GridError(next(iter(waiting)))
-            order += [waiting.pop(name) for name in ready]
-        return tuple(order)
+        drawn = tuple(given for given in self.givens if not isinstance(given.draw, Computed))
+        counts = tuple(_count(given.draw) for given in drawn)
+        for name, value in (("drawn", drawn), ("counts", counts), ("size", math.prod(counts))):
+            object.__setattr__(self, name, value)
+        object.__setattr__(self, "computed", _in_order(self.givens))
 
     def values(self, number: int) -> dict[str, Value]:
         """The exact values of one point under their dotted names.
@@ -94,12 +84,11 @@ class Grid:
         if not 0 <= number < self.size:
             raise IndexError(number)
         found: dict[str, Value] = {}
-        for given in reversed(self.drawn):
-            count = _count(given.draw)
+        for given, count in zip(reversed(self.drawn), reversed(self.counts), strict=True):
             number, place = divmod(number, count)
             assert not isinstance(given.draw, Computed)
             found.update(spread(given.name, given.draw.value(place)))
-        for given, draw in self.computed():
+        for given, draw in self.computed:
             found[given.name] = worked(draw, found)
         return found
 
@@ -133,7 +122,7 @@ class Grid:
             cut.update({name: _cut(column, index) for name, column in named.items()})
         shape = np.broadcast_shapes(*(np.shape(_bare(column)) for column in cut.values())) if cut else ()
         near: Any = False
-        for given, draw in self.computed():
+        for given, draw in self.computed:
             many = arrays(draw.formula, cut)
             value, beside = _rounded_columns(many.value, draw)
             near = near | many.near | beside
@@ -151,9 +140,20 @@ class Grid:
             found[given.name] = _kind(given)
             if isinstance(given.draw, Rows):
                 found.update(_field_kinds(given.name, given.draw, fields))
-        for given, draw in self.computed():
+        for given, draw in self.computed:
             found[given.name] = computed_kind(draw, found)
         return found
+
+
+def _in_order(givens: tuple[Given, ...]) -> tuple[tuple[Given, Computed], ...]:
+    waiting = {given.name: (given, given.draw) for given in givens if isinstance(given.draw, Computed)}
+    order: list[tuple[Given, Computed]] = []
+    while waiting:
+        ready = [name for name, (_given, draw) in waiting.items() if not set(draw.formula.names) & waiting.keys()]
+        if not ready:
+            raise GridError(next(iter(waiting)))
+        order += [waiting.pop(name) for name in ready]
+    return tuple(order)
 
 
 def computed_kind(draw: Computed, kinds: Mapping[str, Kind]) -> Kind:
@@ -210,12 +210,12 @@ def _kind(given: Given) -> Kind:
 def _field_kinds(name: str, draw: Rows, fields: Mapping[str, Kind]) -> dict[str, Kind]:
     """The kinds of the fields that every row has; a ratio takes its basis from the rows, if they agree on one."""
     found: dict[str, Kind] = {}
-    for field, kind in fields.items():
-        values = [row.field(field) for row in draw.rows]
+    for title, kind in fields.items():
+        values = [row.field(title) for row in draw.rows]
         if any(value is None for value in values):
             continue
         bases = {value.basis for value in values if isinstance(value, RatioValue)}
-        found[f"{name}.{field}"] = kind if not bases else RATIO_KINDS[bases.pop()] if len(bases) == 1 else EITHER_BASIS
+        found[f"{name}.{title}"] = kind if not bases else RATIO_KINDS[bases.pop()] if len(bases) == 1 else EITHER_BASIS
     return found
 
 
@@ -227,14 +227,27 @@ def _columns(given: Given, axis: int, axes: int) -> dict[str, Any]:
     """A drawn given as an array along its own axis, under each of its dotted names."""
     draw = given.draw
     assert not isinstance(draw, Computed)
+    shape = tuple(draw.count if place == axis else 1 for place in range(axes))
+    if isinstance(draw, Even):
+        return {given.name: _run(draw).reshape(shape)}
     values = [draw.value(place) for place in range(draw.count)]
-    shape = tuple(len(values) if place == axis else 1 for place in range(axes))
     if not isinstance(draw, Rows):
         return {given.name: _column(values, shape)}
     shared = [name for name, _value in draw.rows[0].fields if all(row.field(name) is not None for row in draw.rows)]
     fields = {name: [row.field(name) for row in draw.rows] for name in shared}
     named = {f"{given.name}.{name}": _column(cells, shape) for name, cells in fields.items()}
     return {given.name: _column([row.name for row in draw.rows], shape), **named}
+
+
+def _run(draw: Even) -> Any:
+    """The values of an even run, each the float nearest to it: whole numbers over one denominator, divided once."""
+    import numpy as np
+
+    under = math.lcm(draw.start.denominator, draw.step.denominator)
+    start, step = int(draw.start * under), int(draw.step * under)
+    if max(under, abs(start), abs(start + step * draw.count)) >= EXACT_IN_FLOATS:
+        return np.asarray([float(draw.start + place * draw.step) for place in range(draw.count)])
+    return (start + step * np.arange(draw.count)) / under
 
 
 def _column(values: list[Any], shape: tuple[int, ...]) -> Any:

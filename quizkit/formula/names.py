@@ -4,7 +4,7 @@ import keyword
 import re
 
 from quizkit.trade import SUMS
-from quizkit.units import UnitError, unit
+from quizkit.units import is_unit
 from quizkit.words import _
 
 NAME = r"[a-z][a-z0-9_]*"
@@ -35,8 +35,4 @@ def name_fault(name: str) -> str:
         return _("'{name}' is a word of the formula language").format(name=name)
     if name in SUMS:
         return _("'{name}' is a sum of the trade").format(name=name)
-    try:
-        unit(name)
-    except UnitError:
-        return ""
-    return _("'{name}' is a unit").format(name=name)
+    return _("'{name}' is a unit").format(name=name) if is_unit(name) else ""

@@ -10,7 +10,7 @@ from functools import lru_cache
 from quizkit.formula.bounds import check_size
 from quizkit.formula.errors import FormulaError
 from quizkit.formula.names import HELPERS, NAME
-from quizkit.formula.tokens import Piece, pieces
+from quizkit.formula.tokens import LONGEST_FORMULA, Piece, pieces
 from quizkit.formula.tree import (
     Call,
     Comparison,
@@ -37,6 +37,8 @@ _COMPARING: dict[type[ast.cmpop], str] = {
     ast.Eq: "==",
     ast.NotEq: "!=",
 }
+_NAME = re.compile(NAME)
+_OWN_WORDS = frozenset({"pi", *HELPERS, *SUMS, *keyword.kwlist})
 _SAME_LEVEL = ({"+", "-"}, {"*", "/"})
 
 
@@ -47,6 +49,8 @@ def parse(text: str, slip: bool = False, where: bool = False) -> Formula:
     Columns of what comes out count characters of `text` from 0. Raises FormulaError for anything outside the closed
     list, over 200 characters, 30 levels or a bounded power; nothing is computed.
     """
+    if not where and _NAME.fullmatch(text) and text not in _OWN_WORDS and len(text) <= LONGEST_FORMULA:
+        return Formula(text, Name((text,), Place(0, len(text))), slip, where)
     flat = text.replace("\n", " ").replace("\t", " ").replace("\r", " ")
     found = pieces(flat)
     if not found:
@@ -61,6 +65,8 @@ def parse(text: str, slip: bool = False, where: bool = False) -> Formula:
 
 def _plain(text: str, found: list[Piece]) -> str:
     """The text as Python's reader can take it, character for character: units like `in` are no keywords here."""
+    if not any(piece.sort == "text" or keyword.iskeyword(piece.text) for piece in found):
+        return text
     signs = list(text)
     for before, piece in zip([None, *found], found, strict=False):
         if piece.sort == "text":
@@ -245,7 +251,7 @@ class _Reader:
         if path[0] in HELPERS or path[0] in SUMS:
             what = _("{name} wants its values in parentheses").format(name=path[0])
             raise self.error(node, "bad-formula", what, _("write {name}(…)").format(name=path[0]))
-        if not re.fullmatch(NAME, path[0]):
+        if not _NAME.fullmatch(path[0]):
             what = _("'{name}' cannot be a name").format(name=path[0])
             raise self.error(
                 node, "bad-name", what, _("names have small letters, digits and _, and begin with a letter")

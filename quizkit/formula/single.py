@@ -73,7 +73,8 @@ def _value(node: Node, values: Values) -> Any:
         case Numeral() | Text():
             return node.value
         case Name():
-            return _named(meaning(node, values), values)
+            plain = len(node.path) == 1 and node.path[0] in values
+            return values[node.path[0]] if plain else _named(meaning(node, values), values)
         case Negative():
             return -_value(node.of, values)
         case Operation():

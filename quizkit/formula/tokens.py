@@ -6,7 +6,7 @@ reads the way an author means it: no prefixed strings, no underscored or hexadec
 
 import keyword
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from quizkit.formula.errors import FormulaError
 from quizkit.words import _
@@ -25,8 +25,7 @@ _PIECE = re.compile(
 _WORDS = {"and", "True", "False", "None"}
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(NamedTuple):
     """One piece of a formula: its sort, its text and its column."""
 
     sort: str

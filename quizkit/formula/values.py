@@ -37,7 +37,7 @@ class Row:
 
     def field(self, name: str) -> "Value | None":
         """The value of a field, None for a blank cell."""
-        return dict(self.fields).get(name)
+        return next((value for field, value in self.fields if field == name), None)
 
 
 Value: TypeAlias = Fraction | datetime.date | str | RatioValue | Row

@@ -30,6 +30,11 @@ class Ready:
 @lru_cache(maxsize=4096)
 def ready(question: Question) -> Ready:
     """A question made ready, once."""
+    return made_ready(question)
+
+
+def made_ready(question: Question) -> Ready:
+    """A question made ready now: for who looks at each question once, which costs less than to remember it."""
     marked = [_part(part) for part in question.parts if isinstance(part, Numeric | Choice)]
     placed = tuple(part for part in question.parts if isinstance(part, Order | Match))
     return Ready(Grid(question.givens), tuple(marked), placed)

@@ -11,10 +11,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from quizkit.arith import nearest
+from quizkit.arith import nearest, settle
 from quizkit.formula.many import near_step
 from quizkit.formula.single import EDGE
 from quizkit.scoring.tolerance import CENT, Tolerance
+
+CAREFUL = 1e-3
+"""By how much more than it must a number lies apart, to be passed over without another look."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +45,10 @@ def accepted(tolerance: Tolerance, true: Any, number: Any) -> Decided:
 
 
 def accepted_rounded(tolerance: Tolerance, true: Any, number: Any, step: Fraction) -> Decided:
-    """Whether numbers would count as right once rounded to `step`, the question's own."""
+    """Whether numbers would count as right once rounded to `step`, the question's own.
+
+    At a tie floats do not say to which side a number goes; that matters where the two sides are marked unlike.
+    """
     import numpy as np
 
     size = float(step)
@@ -58,8 +64,25 @@ def accepted_rounded(tolerance: Tolerance, true: Any, number: Any, step: Fractio
         return Decided(np.zeros_like(gap <= same), gap <= same)
     margin = _margin(tolerance, true) if tolerance.within is not None else size / 2
     inside = _inside(gap, margin, same)
-    could = gap <= margin + size + same
-    return Decided(inside.yes, inside.near | (tie & could))
+    if not tie.any():
+        return inside
+    low = np.floor(number / size) * size
+    below, above = (_inside(np.abs(one - true), margin, same) for one in (low, low + size))
+    unlike = below.near | above.near | (below.yes != above.yes)
+    return Decided(inside.yes, np.where(tie, unlike, inside.near))
+
+
+def surely_apart(tolerance: Tolerance, true: Any, number: Any, step: Fraction | None) -> bool:
+    """Whether every number is so far from the right one that it is wrong as computed and rounded to `step`.
+
+    This settles most wrong methods at once; False says nothing.
+    """
+    import numpy as np
+
+    size = np.abs(true)
+    rounding = float(step or tolerance.step or (CENT if tolerance.cent else 0))
+    margin = tolerance.size * size if tolerance.relative else tolerance.size
+    return bool(np.all(np.abs(number - true) > (1 + CAREFUL) * (margin + rounding) + 10 * EDGE * size))
 
 
 def own_step(tolerance: Tolerance, true: Any, exact: Callable[[int], Fraction]) -> Fraction | None:
@@ -75,7 +98,7 @@ def own_step(tolerance: Tolerance, true: Any, exact: Callable[[int], Fraction]) 
         return None if tolerance.exact else CENT if tolerance.cent else tolerance.step
     if not true.size or np.min(_margin(tolerance, true)) <= 0:
         return None
-    step = _power_of_ten_for(abs(exact(int(np.argmax(np.abs(true))))))
+    step = _power_of_ten_for(settle(float(np.max(np.abs(true)))))
     while not _serves(tolerance, true, exact, step):
         step /= 10
     return step

@@ -41,7 +41,7 @@ from quizkit.units.kinds import (
     kind,
 )
 from quizkit.units.pint_side import pint_name, registry
-from quizkit.units.reading import Quantity, UnitError, number, quantity, unit
+from quizkit.units.reading import Quantity, UnitError, is_unit, number, quantity, unit
 from quizkit.units.showing import show
 
 __all__ = [
@@ -80,6 +80,7 @@ __all__ = [
     "Quantity",
     "Unit",
     "UnitError",
+    "is_unit",
     "kind",
     "number",
     "pint_name",

@@ -50,6 +50,12 @@ def _atom(text: str) -> tuple[str, Unit]:
     return base.symbol + mark, Unit(base.symbol + mark, flat.kind.power(power), flat.factor**power)
 
 
+def is_unit(word: str) -> bool:
+    """Whether a single word is a unit, with or without a power; no nearest one is looked for."""
+    found = _ATOM.match(word)
+    return known(word) is not None or (found is not None and known(found["name"]) is not None)
+
+
 def _unknown(text: str) -> UnitError:
     near = nearest_known(text)
     shown = text if len(text) <= 20 else text[:20] + "…"
@@ -134,7 +140,7 @@ def number(text: str) -> tuple[Fraction, str, str]:
     rest = text.replace("−", "-").strip()
     sign = -1 if rest.startswith("-") else 1
     rest = re.sub(r"\A[+-] ?", "", rest)
-    for mark, plain in _VULGAR.items():
+    for mark, plain in _VULGAR.items() if not rest.isascii() else ():
         rest = re.sub(rf"(\d) ?{mark}", rf"\1 {plain}", rest, count=1) if mark in rest else rest
         rest = rest.replace(mark, plain, 1)
     found = _NUMBER.match(rest)
@@ -151,6 +157,7 @@ def number(text: str) -> tuple[Fraction, str, str]:
     return sign * (int(found["whole"] or 0) + part), "fraction", left
 
 
+@lru_cache(maxsize=4096)
 def quantity(text: str) -> Quantity:
     """An author's literal: "60 mL", "1/2 in", "2 1/2 turns", "25 %", "$14.50", "-5 %", "20 °C", "10 °C apart".
 

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from quizkit.arith import nearest
-from quizkit.scoring.proving import accepted, accepted_rounded, own_step
+from quizkit.scoring.proving import accepted, accepted_rounded, own_step, surely_apart
 from quizkit.scoring.tolerance import EXACTLY, TO_THE_CENT, Tolerance, to_step, within, within_share
 
 INFINITELY_FINE = F(0)
@@ -119,3 +119,23 @@ def test_most_places_are_decided_by_floats() -> None:
             assert np.mean(accepted(tolerance, true, slip).near) < 0.1
             step = F(1, 100) if tolerance.cent else F(5)
             assert np.mean(accepted_rounded(tolerance, true, slip, step).near) < 0.1
+
+
+@given(TOLERANCES, st.one_of(PAIRS, CLOSE_PAIRS), st.integers(-3, 1))
+@settings(max_examples=300)
+def test_what_is_surely_apart_is_wrong_in_fractions_too(
+    tolerance: Tolerance, pairs: list[tuple[F, F]], power: int
+) -> None:
+    step = F(1, 100) if tolerance.cent else None if tolerance.exact else tolerance.step or F(10) ** power
+    true, number = (np.array([float(one) for one in side]) for side in zip(*pairs, strict=True))
+    if surely_apart(tolerance, true, number, step):
+        for right, slip in pairs:
+            assert not tolerance.accepts(right, slip, INFINITELY_FINE), (right, slip)
+            assert step is None or not tolerance.accepts(right, nearest(slip, step), step), (right, slip)
+
+
+def test_a_wrong_method_far_away_is_surely_apart_and_one_without_a_value_is_not() -> None:
+    true = np.arange(60.0, 240.0, 5.0) / 10
+    assert surely_apart(within_share(F(1, 50)), true, true * 1.1, F(1, 10))
+    assert not surely_apart(within_share(F(1, 50)), true, true * 1.021, F(1, 10))
+    assert not surely_apart(within_share(F(1, 50)), true, np.where(true > 10, np.nan, true * 2), F(1, 10))
