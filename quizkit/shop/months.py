@@ -26,6 +26,7 @@ from quizkit.shop.packs import pack_on, sites
 from quizkit.shop.people import day_at, manager, person_view, trainer
 from quizkit.shop.refusal import Refusal
 from quizkit.shop.stock import moved, standing_rows, ticketed
+from quizkit.standing.dates import DAY
 from quizkit.trade import SUMS
 from quizkit.units import unit
 from quizkit.words import _
@@ -104,10 +105,14 @@ class MonthView:
 
 
 def month_end(shop: Shop, viewer: int, month: str, *, now: dt.datetime, site: str = "") -> MonthView:
-    """The figures of a month ("2026-11"), for trainers and managers. Refuses one to come, and what is no month."""
+    """The figures of a month ("2026-11"; blank: the last one that is over), for trainers and managers.
+
+    Refuses a month to come, and what is no month.
+    """
     who = trainer(shop, viewer)
-    first, last = _days(month)
     today = day_at(shop, who, now)
+    month = month.strip() or _named((today + DAY).replace(day=1) - DAY)
+    first, last = _days(month)
     if first > today:
         raise Refusal(_("The month {month} is still to come").format(month=month), _("ask for one that has been"))
     places = [one.id for one in sites(shop)]
@@ -129,8 +134,8 @@ def month_end(shop: Shop, viewer: int, month: str, *, now: dt.datetime, site: st
         saved=_saved(shop, saved) if saved else None,
         changed=changed,
         why_not=_why_not(rows, last, today, saved is not None and not changed),
-        earlier=_named(first - dt.timedelta(days=1)) if first > dt.date(1, 1, 31) else "",
-        later=_named(last + dt.timedelta(days=1)) if last < today else "",
+        earlier=_named(first - DAY) if first > dt.date(1, 1, 31) else "",
+        later=_named(last + DAY) if last < today else "",
     )
 
 
@@ -185,10 +190,10 @@ def _row(
 ) -> MonthRow | None:
     """A material's figures; None where nothing of it was there, moved or was used."""
     pack = pack_on(shop, last)
-    opening, closing = _boundary(rows, None, first), _boundary(rows, first, last + dt.timedelta(days=1))
+    opening, closing = _boundary(rows, None, first), _boundary(rows, first, last + DAY)
     since = opening["seen_on"] if opening else None
     through = closing["seen_on"] if closing else last
-    start = since or first - dt.timedelta(days=1)
+    start = since or first - DAY
     received, scrapped = (moved(rows, what, start, through) for what in ("received", "scrapped"))
     on_tickets, billed = ticketed(shop, site, material, start, through)
     counts = [Fraction(row["amount"]) if row else None for row in (opening, closing)]

@@ -10,7 +10,21 @@ from pathlib import Path
 from flask import Flask
 
 from quizkit.pages import STATIC
-from quizkit.web import apprentice, bench, desk, doors, manager, mishaps, office, questions, sums, teaching, trainer
+from quizkit.web import (
+    apprentice,
+    bench,
+    desk,
+    doors,
+    manager,
+    mishaps,
+    office,
+    questions,
+    stock,
+    sums,
+    teaching,
+    tickets,
+    trainer,
+)
 
 LARGEST_BODY = 6 * 1024 * 1024
 """Bytes of a request: a photo of a paper sheet fits, a flood does not."""
@@ -37,6 +51,6 @@ def create_app(
     )
     bench.stand_around(app)
     mishaps.catch(app)
-    for area in (doors, apprentice, trainer, teaching, manager, office, desk, sums, questions):
+    for area in (doors, apprentice, trainer, teaching, manager, office, desk, tickets, stock, sums, questions):
         app.register_blueprint(area.area)
     return app

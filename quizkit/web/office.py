@@ -28,6 +28,9 @@ def office() -> Any:
     lines = [
         ("/people", _("People"), _("who works here; adding, new PINs, leaving")),
         ("/certificates", _("Certificates"), _("what was issued, to print or to withdraw")),
+        ("/tickets", _("Tickets"), _("the jobs of a day, with lots, what was used and what was billed")),
+        ("/stock", _("Stock"), _("count it, receive it, scrap it")),
+        ("/month", _("Month end"), _("what was used against what was billed")),
         ("/lookback", _("Look back"), _("what stood behind a job in the past, in one bundle to print")),
         ("/questions", _("Questions"), _("how they were answered in checks, and any of them with its key")),
     ]

@@ -1,0 +1,100 @@
+"""Tickets: the jobs of a day, one more to write down, or a list of them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Blueprint, Response, redirect, request
+
+from quizkit import shop as deeds
+from quizkit.exchange.desk import JOBS, read_jobs
+from quizkit.shop import Refusal, Use
+from quizkit.web.bench import TEACHING, me, now, person, said, shop, show
+from quizkit.web.doors import signed_in
+from quizkit.web.lists import Fault, taken_up
+from quizkit.web.typed import day, whole, words
+
+area = Blueprint("tickets", __name__)
+
+LINES = 3
+"""Materials that one form of a ticket takes."""
+
+
+@area.get("/tickets")
+@signed_in()
+def tickets() -> Any:
+    """The jobs of a day; at the bench one's own."""
+    return _page()
+
+
+@area.post("/tickets")
+@signed_in()
+def write_down() -> Any:
+    """One more job."""
+    form = request.form
+    try:
+        deeds.record_job(
+            shop(),
+            me(),
+            ticket=words(form, "ticket"),
+            job=words(form, "job"),
+            person=whole(form, "person") or me(),
+            beside=whole(form, "beside"),
+            done_on=day(form, "done_on"),
+            site=words(form, "site"),
+            uses=_uses(),
+            billed=words(form, "charge"),
+            now=now(),
+        )
+    except Refusal as error:
+        return _page(said(error), status=409)
+    return redirect(f"/tickets?day={words(form, 'done_on', 10)}", 303)
+
+
+@area.post("/tickets/list")
+@signed_in(*TEACHING)
+def take_list() -> Any:
+    """A list of jobs from a spreadsheet: all of them, or none and why."""
+    faults = taken_up(read_jobs, lambda rows: deeds.record_jobs(shop(), rows, by=me(), now=now()))
+    return _page(faults=faults, status=409) if faults else redirect("/tickets", 303)
+
+
+@area.post("/tickets/<int:number>/withdraw")
+@signed_in("manager")
+def withdraw(number: int) -> Any:
+    """Withdraw a wrong ticket by a row of its own."""
+    deeds.strike(shop(), me(), f"job:{number}", words(request.form, "reason", 2000), now=now())
+    return redirect(f"/tickets?day={words(request.form, 'day', 10)}", 303)
+
+
+def _page(fault: str = "", faults: tuple[Fault, ...] = (), status: int = 200) -> Response:
+    asked = day(request.args, "day") or (day(request.form, "done_on") if status == 200 else None)
+    view, who = deeds.tickets(shop(), me(), now=now(), day=asked, site=words(request.args, "site")), person()
+    return show(
+        "tickets.html",
+        status,
+        here="/office",
+        view=view,
+        kinds=deeds.jobs(shop(), now=now()),
+        people=deeds.people(shop()),
+        sites=deeds.sites(shop()),
+        materials=[row.name for row in deeds.current_pack(shop()).shelf.rows],
+        teaching=who is not None and who.role in TEACHING,
+        manager=who is not None and who.role == "manager",
+        form=request.form,
+        lines=range(1, LINES + 1),
+        columns=JOBS.named(),
+        fault=fault,
+        faults=faults,
+    )
+
+
+def _uses() -> list[Use]:
+    """The materials in the form: a line in which nothing was filled in is none."""
+    found = []
+    for at in range(1, LINES + 1):
+        cells = {name: words(request.form, f"{name}.{at}") for name in ("material", "lot_a", "lot_b", "used", "billed")}
+        if any(cells.values()):
+            typed = words(request.form, f"nozzles.{at}", 3)
+            found.append(Use(**cells, nozzles=int(typed) if typed.isdecimal() else 0 if not typed else -1))
+    return found
