@@ -61,8 +61,9 @@ def answer_appeal(shop: Shop, by: int, appeal: int, words: str, upheld: bool, *,
             raise Forbidden(_("Nobody answers their own appeal"), _("another trainer or manager does"))
         if shop.row("appeal_answer", appeal=appeal) is not None:
             raise Refusal(_("This appeal has been answered"), _("see the answer"))
-        others = [one for one in people(shop) if one.role in ("trainer", "manager")]
-        if by in _involved(shop, stored) and any(one.person not in {by, stored["person"]} for one in others):
+        trainers = {one.person for one in people(shop) if one.role in ("trainer", "manager")}
+        involved = _involved(shop, stored)
+        if by in involved and trainers - involved - {stored["person"]}:
             raise Forbidden(_("You marked or signed this yourself"), _("another trainer or manager answers"))
         return shop.add(
             "appeal_answer",
@@ -98,8 +99,8 @@ def _involved(shop: Shop, stored: Stored) -> set[int]:
         sheet = shop.get("sheet", stored["sheet"])
         names = shop.rows("signature", sheet=sheet["id"])
         return {sheet["done_by"], sheet["observer"], *(row["done_by"] for row in names)} - {None}
-    answer = shop.row("result", form=stored["form"])
-    return {answer["done_by"]} - {None} if answer else set()
+    marked = (*shop.rows("result", form=stored["form"]), *shop.rows("remark", form=stored["form"]))
+    return {row["done_by"] for row in marked} - {None}
 
 
 def _view(shop: Shop, row: Stored) -> AppealView:
