@@ -120,6 +120,8 @@ def _leave(response: Response) -> Response:
     response.headers["Referrer-Policy"] = "same-origin"
     if request.endpoint != "static":
         response.headers["Cache-Control"] = "no-store"
+    if current_app.config["SECURE"]:
+        response.headers["Strict-Transport-Security"] = "max-age=31536000"
     if g.get("new_seat"):
         keep(response, SEAT, g.seat)
     return response

@@ -98,6 +98,11 @@ class Browser:
         """Send a form; the token is taken from the page that was seen last."""
         return self._seen(self.client.post(address, data={"token": self.token(), **(fields or {}), **more}))
 
+    def key(self) -> str:
+        """The token of the session."""
+        cookie = self.client.get_cookie("key")
+        return cookie.value if cookie else ""
+
     def token(self) -> str:
         found = re.search(r'name="token" value="([0-9a-f]+)"', self.page)
         return found[1] if found else ""
@@ -156,6 +161,10 @@ class Lived:
     people: People
     forms: dict[str, int]
     rows: dict[str, int]
+
+    def bench_now(self) -> dt.datetime:
+        """The moment at which the shop stands."""
+        return LATER
 
     def bench_shop(self) -> deeds.Shop:
         """The shop itself, to read in; close it."""
