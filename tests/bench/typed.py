@@ -6,12 +6,17 @@ No text may raise; the slowest is reported. A text is cut, doubled, swapped and 
 import random
 import sys
 import time
+import timeit
+from dataclasses import dataclass
+from fractions import Fraction
+from heapq import nlargest
+from operator import itemgetter
 
 from quizkit.scoring.marks import read_choices, read_match, read_order
 from quizkit.scoring.reading import DAY_COUNT, Style, Unread, read
 from quizkit.scoring.tolerance import within_share
 from quizkit.scoring.verdict import Target, judge
-from quizkit.units import PLAIN, UNITS, unit
+from quizkit.units import PLAIN, UNITS, Unit, unit
 
 SEEDS = (
     *("2.4 mL", ".5", "1/2 in", "2 1/2 turns", "2½", "1.2e3", "1,250.00", "50:1", "50 to 1", "$23.40", "USD 23.40"),
@@ -20,6 +25,9 @@ SEEDS = (
 )
 SALT = "0123456789.,/-+:%$€ eE½⅞²³–−\u00a0\u202f\u200b°'\"µ×^()\0\n\t٣①漢\U0001f600"
 ASKED = (PLAIN, DAY_COUNT, unit("mL/min"), unit("$/mL"), unit("°C apart"), *UNITS)
+TOLERANCE = within_share(Fraction(2, 100))
+AGAIN = 50
+"""How many of the slowest texts are timed again."""
 STYLES = (Style(), Style(mark=","), Style(currency="EUR", dates="d/m/y"), Style(dates="m/d/y"))
 
 
@@ -44,25 +52,50 @@ def typed(chance: random.Random) -> str:
     return text[: chance.choice((250, 250, 2000))]
 
 
-def main(count: int) -> None:
-    """Read and judge `count` texts; print how many were read, and the slowest."""
-    chance = random.Random(20260531)
-    tolerance = within_share(PLAIN.factor / 50)
-    slowest, worst, understood = 0.0, "", 0
+@dataclass(frozen=True)
+class Run:
+    """What came of a run: how many texts were understood as numbers, and the slowest with its time in seconds."""
+
+    understood: int
+    slowest: str
+    seconds: float
+
+
+def mark(text: str, asked: Unit, style: Style) -> bool:
+    """Read a text in every way there is and judge it; gives whether it was understood as a number."""
+    reading = read(text, asked, style)
+    judge(reading, asked, TOLERANCE, Target(Fraction(24), (Fraction(240),)))
+    for reader in (read_choices, read_order, read_match):
+        reader(text, 9)
+    return not isinstance(reading, Unread)
+
+
+def run(count: int, seed: int = 20260531) -> Run:
+    """Read and judge so many texts. The slowest ones are timed again, so that a pause of the machine is not theirs."""
+    chance = random.Random(seed)
+    understood = 0
+    slow: list[tuple[float, str, Unit, Style]] = []
     for _ in range(count):
         text, asked, style = typed(chance), chance.choice(ASKED), chance.choice(STYLES)
         start = time.perf_counter()
-        reading = read(text, asked, style)
-        judge(reading, asked, tolerance, Target(PLAIN.factor * 24, (PLAIN.factor * 240,)))
-        read_choices(text, 9)
-        read_order(text, 9)
-        read_match(text, 9)
-        took = time.perf_counter() - start
-        understood += not isinstance(reading, Unread)
-        if took > slowest:
-            slowest, worst = took, text
-    print(f"{count} texts, {understood} understood as numbers, none raised")
-    print(f"slowest: {slowest * 1e3:.2f} ms for {worst[:80]!r} ({len(worst)} characters)")
+        understood += mark(text, asked, style)
+        slow.append((time.perf_counter() - start, text, asked, style))
+        if len(slow) > 1_000:
+            slow = nlargest(AGAIN, slow, key=itemgetter(0))
+    again = [(_least(text, asked, style), text) for _took, text, asked, style in nlargest(AGAIN, slow, itemgetter(0))]
+    seconds, text = max(again)
+    return Run(understood, text, seconds)
+
+
+def _least(text: str, asked: Unit, style: Style) -> float:
+    return min(timeit.repeat(lambda: mark(text, asked, style), number=1, repeat=7))
+
+
+def main(count: int) -> None:
+    """Print how many were read, and the slowest."""
+    done = run(count)
+    print(f"{count} texts, {done.understood} understood as numbers, none raised")
+    print(f"slowest: {done.seconds * 1e3:.2f} ms for {done.slowest[:80]!r} ({len(done.slowest)} characters)")
 
 
 if __name__ == "__main__":
