@@ -89,6 +89,7 @@ from quizkit.shop.packs import SiteView, current_pack, pack_of, settings, shop_n
 from quizkit.shop.people import PersonView, RosterRow, people, person_named, person_view, roster
 from quizkit.shop.practice import Asked, Told, answer_practice, practice_view, practise
 from quizkit.shop.press import Press
+from quizkit.shop.preview import OptionKey, PartKey, PreviewView, SlipView, preview
 from quizkit.shop.publishing import Publication, publish
 from quizkit.shop.questions import QuestionLine, StatisticsView, question_statistics
 from quizkit.shop.refusal import Forbidden, Refusal, StoreTrouble, Unknown, Waiting
@@ -191,13 +192,16 @@ __all__ = [
     "MorningView",
     "NeedView",
     "ObservedSheet",
+    "OptionKey",
     "OptionView",
     "ParkedSheet",
+    "PartKey",
     "PartView",
     "PeopleAdded",
     "PersonAdded",
     "PersonView",
     "Press",
+    "PreviewView",
     "ProofNeed",
     "Publication",
     "QuestionLine",
@@ -221,6 +225,7 @@ __all__ = [
     "SiteView",
     "SkillHead",
     "SkillThen",
+    "SlipView",
     "StandingView",
     "StatementRow",
     "StatisticsView",
@@ -305,6 +310,7 @@ __all__ = [
     "photo",
     "practice_view",
     "practise",
+    "preview",
     "publish",
     "question_statistics",
     "receive_stock",

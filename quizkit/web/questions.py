@@ -1,14 +1,16 @@
-"""Questions in front of their trainer: how they were answered."""
+"""Questions in front of their trainer: how they were answered, and each with its key."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from flask import Blueprint
+from flask import Blueprint, request
 
 from quizkit import shop as deeds
+from quizkit.web import answers
 from quizkit.web.bench import TEACHING, me, now, shop, show
 from quizkit.web.doors import signed_in
+from quizkit.web.typed import whole
 
 area = Blueprint("questions", __name__)
 
@@ -26,3 +28,16 @@ def statistics(skill: str) -> Any:
     """How the questions of a skill's check were answered: words where people are few, figures and a chart above."""
     view = deeds.question_statistics(shop(), me(), skill, now=now())
     return show("statistics.html", here="/office", view=view)
+
+
+@area.get("/questions/<module>/<question>")
+@signed_in(*TEACHING)
+def preview(module: str, question: str) -> Any:
+    """A question with any of its numbers: key, slips, feedback and working; an answer can be tried, nothing is kept."""
+    name, number = f"{module}/{question}", whole(request.args, "variant")
+    view = deeds.preview(shop(), me(), name, number, now=now())
+    typed = answers.typed(request.args.to_dict(flat=False), view.question.parts)
+    if any(typed.values()):
+        view = deeds.preview(shop(), me(), name, number, now=now(), typed=typed)
+    filled = {part.name: {} if part.kind == "number" else answers.boxes(part) for part in view.question.parts}
+    return show("preview.html", here="/office", view=view, filled=filled)
