@@ -92,6 +92,7 @@ from quizkit.shop.press import Press
 from quizkit.shop.preview import OptionKey, PartKey, PreviewView, SlipView, preview
 from quizkit.shop.publishing import Publication, publish
 from quizkit.shop.questions import QuestionLine, StatisticsView, question_statistics
+from quizkit.shop.reckon import reckon
 from quizkit.shop.refusal import Forbidden, Refusal, StoreTrouble, Unknown, Waiting
 from quizkit.shop.remarks import Affected, Difference, QuestionRemark, RemarkReport, remark, remark_question
 from quizkit.shop.results import Missed, ResultView, TopicResult, result
@@ -314,6 +315,7 @@ __all__ = [
     "publish",
     "question_statistics",
     "receive_stock",
+    "reckon",
     "record_job",
     "record_jobs",
     "record_talk",
