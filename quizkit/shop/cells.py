@@ -13,7 +13,7 @@ from quizkit.shop.handle import Shop
 from quizkit.shop.overrides import standing_withdrawal
 from quizkit.shop.packs import current_pack, module_of, pack_on, scheme_on, settings
 from quizkit.shop.people import may_see, person_view
-from quizkit.shop.rights import right_of
+from quizkit.shop.rights import founding_words, right_of
 from quizkit.shop.standings import StandingView, record_of, standing_view
 from quizkit.shop.strip import lessons_read
 from quizkit.standing.dates import end_of_day
@@ -74,9 +74,6 @@ def cell(
     rows = rows_known(shop, day, known)
     standing = standing_of(record(rows, scheme, str(person), day, [skill]), scheme, skill)
     until = now if known == "now" else min(now, end_of_day(day, settings(shop).zone))
-    founding = [
-        shop.get("entitlement", id.partition(":")[2]) for id in founded_on(rows, scheme, str(person), skill, day)
-    ]
     done, open_one = lessons_read(shop, person, module), standing_withdrawal(shop, person, skill)
     today = current_pack(shop)
     before = gate(shop, today, module_of(today, skill), person, record_of(shop, person, now), now)
@@ -90,7 +87,7 @@ def cell(
         known=known,
         standing=standing_view(standing),
         chain=tuple(row for row in chain(shop, person, skill, _counting(standing), until) if row.when <= day),
-        rests_on_founding=tuple(f"{person_view(shop, row['person']).name}: {row['basis']}" for row in founding),
+        rests_on_founding=founding_words(shop, founded_on(rows, scheme, str(person), skill, day)),
         taught=tuple(Taught(lesson.id, lesson.title, lesson.id in done) for lesson in module.lessons),
         gate=before,
         withdrawal=open_one["id"] if open_one else 0,

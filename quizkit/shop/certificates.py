@@ -12,11 +12,11 @@ from quizkit.shop.handle import Shop, Stored, note
 from quizkit.shop.packs import current_hash, pack_of, scheme_of, settings, zone_of
 from quizkit.shop.people import day_at, here, may_see, not_oneself, person_view, trainer
 from quizkit.shop.refusal import Forbidden, Refusal, Unknown
-from quizkit.shop.rights import right_of
+from quizkit.shop.rights import founding_words, right_of
 from quizkit.shop.standings import StandingView, standing_view
 from quizkit.standing.certificates import Holding, holding_of
 from quizkit.standing.record import record
-from quizkit.standing.standing import Standing
+from quizkit.standing.rights import founded_on
 from quizkit.words import _
 
 
@@ -55,7 +55,10 @@ class CertificateSkill:
 
 @dataclass(frozen=True, slots=True)
 class CertificateView:
-    """A certificate. `state` is "valid", "expired" or "withdrawn"; `head` the seal that stood when it was issued."""
+    """A certificate. `state` is "valid", "expired" or "withdrawn"; `head` the seal that stood when it was issued.
+
+    `rests_on_founding` are the founding grants behind the sheets it rests on.
+    """
 
     number: int
     person: int
@@ -78,6 +81,7 @@ class CertificateView:
     says_not: str
     check_address: str
     signers: tuple[str, ...]
+    rests_on_founding: tuple[str, ...]
 
 
 def certificate_state(shop: Shop, viewer: int, person: int, *, now: dt.datetime) -> tuple[SetView, ...]:
@@ -115,7 +119,7 @@ def issue_certificate(shop: Shop, by: int, person: int, set: str, *, now: dt.dat
             seen_on=day,
             person=person,
             set_id=set,
-            skills=[_stated(shop, part) for part in holding.parts],
+            skills=_stated(shop, holding, day),
             valid_until=holding.until,
             head=shop.records.head().seal,
             pack=current_hash(shop),
@@ -214,16 +218,20 @@ def _set(shop: Shop, one: Certificate, holding: Holding, held: dict[str, int]) -
     )
 
 
-def _stated(shop: Shop, part: Standing) -> dict[str, object]:
-    """A skill as the certificate keeps it, whatever the scheme says later."""
-    until = part.holds_until or part.until
-    return {
-        "skill": part.skill,
-        "title": scheme_of(shop).skill_title(part.skill),
-        "since": part.since.isoformat() if part.since else "",
-        "until": until.isoformat() if until else "",
-        "evidence": list(part.evidence),
-    }
+def _stated(shop: Shop, holding: Holding, day: dt.date) -> list[dict[str, object]]:
+    """The skills as the certificate keeps them, whatever the scheme says later."""
+    rows, scheme = events(shop), scheme_of(shop)
+    return [
+        {
+            "skill": part.skill,
+            "title": scheme.skill_title(part.skill),
+            "since": part.since.isoformat() if part.since else "",
+            "until": until.isoformat() if (until := part.holds_until or part.until) else "",
+            "evidence": list(part.evidence),
+            "founding": list(founded_on(rows, scheme, part.person, part.skill, day)),
+        }
+        for part in holding.parts
+    ]
 
 
 def _state(shop: Shop, row: Stored, day: dt.date) -> str:
@@ -259,6 +267,7 @@ def _view(shop: Shop, row: Stored, now: dt.datetime) -> CertificateView:
         says_not=says_not(),
         check_address=_address(settings(shop).address, row),
         signers=tuple(dict.fromkeys(name for one in row["skills"] for name in _signers(shop, one["evidence"]))),
+        rests_on_founding=founding_words(shop, dict.fromkeys(id for one in row["skills"] for id in one["founding"])),
     )
 
 

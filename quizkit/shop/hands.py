@@ -14,7 +14,7 @@ from quizkit.shop.chain import ChainRow, chain
 from quizkit.shop.forms import Item, form_of, items_of
 from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.packs import current_pack, module_of, pack_of, publication_on, scheme_in, settings
-from quizkit.shop.people import person_view
+from quizkit.shop.rights import founding_words
 from quizkit.shop.signing import SheetRecord, sheet_record
 from quizkit.shop.standings import StandingView, standing_view
 from quizkit.standing.counting import by_person, known_by
@@ -156,7 +156,6 @@ def _skill(shop: Shop, viewer: int, person: int, pack: Pack, skill: str, past: P
     module, counting = module_of(pack, skill), counting_rows(then) | counting_rows(known)
     evidence = tuple(row for row in chain(shop, person, skill, counting, now) if row.when <= past.day)
     founded = founded_on(past.rows, scheme, str(person), skill, past.day)
-    grants = [shop.get("entitlement", id.partition(":")[2]) for id in founded]
     return SkillThen(
         skill=skill,
         title=module.scheme.title,
@@ -166,7 +165,7 @@ def _skill(shop: Shop, viewer: int, person: int, pack: Pack, skill: str, past: P
         checks=_checks(shop, evidence),
         sheets=_sheets(shop, viewer, evidence, now),
         taught=_taught(shop, person, module, past.end),
-        founding=tuple(f"{person_view(shop, row['person']).name}: {row['basis']}" for row in grants),
+        founding=founding_words(shop, founded),
     )
 
 

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from quizkit.shop.evidence import events
 from quizkit.shop.handle import Shop, Stored, note
-from quizkit.shop.packs import current_pack, module_of, scheme_of
+from quizkit.shop.packs import current_pack, module_of, scheme_of, scheme_on
 from quizkit.shop.people import day_at, here, manager, not_oneself, people, person_view
 from quizkit.shop.refusal import Forbidden, Refusal
-from quizkit.standing.rights import Right, against_granting, right_to_sign
+from quizkit.standing.reasons import N_, Reason
+from quizkit.standing.rights import Right, against_granting, founded_on, right_to_sign
 from quizkit.words import _
+
+SIGNING = ("trainer", "manager")
+"""The roles that sign."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +61,7 @@ def grant(
         module = module_of(current_pack(shop), skill)
         if not (founding and _alone(shop, by)):
             not_oneself(by, person)
-        if view.role not in ("trainer", "manager"):
+        if view.role not in SIGNING:
             raise Refusal(
                 _("{name} signs in with a PIN").format(name=view.name),
                 _("make them a trainer first, with a passphrase"),
@@ -106,7 +111,13 @@ def entitlements(shop: Shop, *, now: dt.datetime, person: int | None = None) -> 
 
 
 def right_of(shop: Shop, signer: int, skill: str, day: dt.date, learner: int | None = None) -> Right:
-    """Whether somebody may sign a skill's sheets on a day, by which entitlement or why not."""
+    """Whether somebody may sign a skill's sheets on a day, by which entitlement or why not.
+
+    An entitlement rests while its holder is neither trainer nor manager: they sign in with a PIN, not a passphrase.
+    """
+    view = person_view(shop, signer)
+    if view.left is not None or view.role not in SIGNING:
+        return Right(None, (Reason(N_("only a trainer or a manager signs")),))
     whose = "" if learner is None else str(learner)
     return right_to_sign(events(shop, signer), scheme_of(shop), str(signer), skill, day, whose)
 
@@ -126,8 +137,29 @@ def entitled(shop: Shop, signer: int, learner: int, skill: str, days: tuple[dt.d
     return int(last.id.partition(":")[2]), last.founding
 
 
+def founding_words(shop: Shop, ids: Iterable[str]) -> tuple[str, ...]:
+    """Founding entitlements (ids as standing names them) in words: whose, and on what outside basis."""
+    rows = [shop.get("entitlement", id.partition(":")[2]) for id in ids]
+    return tuple(f"{person_view(shop, row['person']).name}: {row['basis']}" for row in rows)
+
+
+def founding_behind(shop: Shop, sheet: Stored) -> tuple[str, ...]:
+    """The founding entitlements (ids) behind a sheet: the one it was signed by, or those that its signer's clearance
+    rests on. Of a sheet that was observed first, those behind its signatures.
+    """
+    names = [sheet, *shop.rows("signature", sheet=sheet["id"])]
+    signed = [row for row in names if row["entitlement"] is not None]
+    own = [f"entitlement:{row['entitlement']}" for row in signed if row["founding"]]
+    others = [row["done_by"] for row in signed if not row["founding"]]
+    if not others:
+        return tuple(dict.fromkeys(own))
+    rows, day = events(shop), sheet["seen_on"]
+    behind = [id for each in others for id in founded_on(rows, scheme_on(shop, day), str(each), sheet["skill"], day)]
+    return tuple(dict.fromkeys([*own, *behind]))
+
+
 def _alone(shop: Shop, by: int) -> bool:
-    return not any(one.role in ("trainer", "manager") and one.person != by for one in people(shop))
+    return not any(one.role in SIGNING and one.person != by for one in people(shop))
 
 
 def _view(shop: Shop, row: Stored, now: dt.datetime) -> EntitlementView:
@@ -148,8 +180,5 @@ def _view(shop: Shop, row: Stored, now: dt.datetime) -> EntitlementView:
         granted_by=person_view(shop, row["done_by"]).name if row["done_by"] else "",
         ended=end["seen_on"] if end else None,
         end_reason=end["note"] if end else "",
-        active=end is None
-        and running
-        and person.left is None
-        and right_of(shop, person.person, row["skill"], day).holds,
+        active=end is None and running and right_of(shop, person.person, row["skill"], day).holds,
     )

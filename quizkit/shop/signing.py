@@ -15,7 +15,7 @@ from quizkit.shop.overrides import past
 from quizkit.shop.packs import current_hash, module_of, pack_of, settings
 from quizkit.shop.people import day_at, here, may_see, not_oneself, person_view
 from quizkit.shop.refusal import Forbidden, Refusal
-from quizkit.shop.rights import entitled
+from quizkit.shop.rights import entitled, founding_behind, founding_words
 from quizkit.shop.sheets import SheetInput, judged_of, lacking, material_of, may_observe, parked_name, sheet_of
 from quizkit.shop.terms import terms_from, terms_of, terms_text
 from quizkit.standing.dates import after
@@ -46,7 +46,8 @@ class JudgedValue:
 class SheetRecord:
     """A stored sheet, whole. `outcome` is "signed", "refused" or "observed"; `photo` is the key of its photo or "".
 
-    `right` says by what right it was signed, `signatures` who signed an observed one, with number and day.
+    `right` says by what right it was signed, `rests_on_founding` the founding grants behind that right, and
+    `signatures` who signed an observed one, with number and day.
     """
 
     number: int
@@ -68,6 +69,7 @@ class SheetRecord:
     by: str
     observer: str
     right: str
+    rests_on_founding: tuple[str, ...]
     signatures: tuple[tuple[int, str, dt.datetime], ...]
     ticket: str
     note: str
@@ -163,6 +165,7 @@ def sheet_record(shop: Shop, viewer: int, sheet: int, *, now: dt.datetime) -> Sh
         by=person_view(shop, row["done_by"]).name,
         observer=person_view(shop, row["observer"]).name if row["observer"] else "",
         right=right_words(shop, row),
+        rests_on_founding=founding_words(shop, founding_behind(shop, row)),
         signatures=tuple(
             (each["id"], person_view(shop, each["done_by"]).name, each["recorded_at"])
             for each in shop.rows("signature", sheet=sheet)
