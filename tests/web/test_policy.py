@@ -56,6 +56,7 @@ POST /practise/<skill>                      door in   in   in   in   in
 POST /proofs/<int:person>                   door no   no   no   in   in
 GET  /questions                             door no   no   no   in   in
 GET  /questions/<skill>                     door no   no   no   in   in
+GET  /questions/<module>/<question>         door no   no   no   in   in
 GET  /secret                                door in   in   in   in   in
 POST /secret                                door in   in   in   not  not
 GET  /sheet/<int:number>                    door in   no   no   in   in
@@ -131,6 +132,7 @@ def address(lived: "Lived", rule: str) -> str:
         "skill": "ppe" if zoe or rule.startswith(("/check", "/practise", "/withdraw/")) else "pairing",
         "module": "ppe",
         "lesson": "1-air",
+        "question": "flame",
         "name": "tax" if rule.startswith("/sums") else "none.png",
         "deed": "secret",
         "draw": lived.rows["draw"],
