@@ -1,10 +1,14 @@
 """`quizkit sum` at the bench: a number with its working, or a clear word why there is none."""
 
 import json
+import re
 
+import pytest
 from click.testing import CliRunner, Result
 
 from quizkit.cli import COMMANDS, main, short_words
+from quizkit.trade import SUMS
+from tests.ground.published import CHECKS, REFUSALS
 
 
 def run(*words: str) -> Result:
@@ -46,3 +50,23 @@ def test_a_program_can_read_it() -> None:
 def test_every_command_has_its_line_in_the_list() -> None:
     assert list(COMMANDS) == list(short_words())
     assert all(name in CliRunner().invoke(main, ["--help"]).output for name in COMMANDS)
+
+
+@pytest.mark.parametrize("name", sorted(SUMS))
+def test_every_sum_is_worked_in_steps_at_the_command_line(name: str) -> None:
+    """On a published case of its own: the formula first, then the values as typed, the result last."""
+    check = next(check for check in CHECKS if check.sum == name and "100 %" not in check.given)
+    one = SUMS[name]
+    noes = [word for at in range(len(one.asks)) for word in ("--no", str(at + 1))]
+    done = run(name, *noes, "--", *check.given.split(", "))
+    assert done.exit_code == 0, done.output
+    told = json.loads(run(name, "--json", *noes, "--", *check.given.split(", ")).output)
+    assert told["steps"][0] == one.formula and told["result"].removeprefix("≈ ") in told["steps"][-1]
+    assert all(step in done.output for step in told["steps"])
+
+
+@pytest.mark.parametrize(("name", "text", "says"), REFUSALS)
+def test_a_sum_that_must_not_answer_says_what_to_do_and_gives_no_number(name: str, text: str, says: str) -> None:
+    done = run(name, *(("--no", "1") if SUMS[name].asks else ()), "--", *text.split(", "))
+    assert done.exit_code == 1 and "No number" in done.output
+    assert not re.search(r"^[=≈] ", done.output, re.M)

@@ -161,6 +161,8 @@ CHECKS = [
     Check("tax", "$1.005, 100 %", "$1.01", SSUTA, "computed"),
     Check("tax", "$12.345, 100 %", "$12.35", SSUTA, "computed"),
     Check("tax", "-$2.675, 100 %", "-$2.68", SSUTA, "computed"),
+    Check("tax", "$1.49, 7 %", "$0.10", SSUTA, "computed"),
+    Check("tax", "$10.10, 7 %", "$0.71", SSUTA, "computed"),
     Check("taxed_by_line", "7 %, $1.49, $1.49, $1.49", "$0.30", SSUTA, "computed"),
     Check("taxed_by_ticket", "7 %, $1.49, $1.49, $1.49", "$0.31", SSUTA, "computed"),
     Check("hardener_for", "90 mL, 3:2 by volume", "60 mL", VOL, "computed"),
@@ -225,3 +227,18 @@ CHECKS = [
     Check("month_end", "2026-05-03", "2026-05-31", "python-dateutil, relativedelta(day=31)", "computed"),
     Check("days_between", "2025-01-31, 2025-03-31", "59", "python's datetime", "computed"),
 ]
+
+REFUSALS = [
+    ("warm_time", "5 min, 15 °C, 20 °C", "never lengthens"),
+    ("store_life", "730 day, 31 °C, 20 °C, 30 °C", "set it apart"),
+    ("store_life", "730 day, 10 °C, 20 °C, 30 °C", "never lengthens"),
+    ("factor_needed", "50001 ppm, 50 ppm", "programme decides"),
+    ("starved_ratio", "96 mL, 24 mL, 25 mL", "air"),
+    ("cartridges_needed", "375 mL, 20 mL, 9 mL, 12 mL", "nothing comes out"),
+    ("coat_volume", "900 cm2, 2 mm, 120 %", "nothing stays"),
+    ("at_margin", "$10, 120 %", "nothing for the cost"),
+    ("share_of_base", "120 %", "no base"),
+    ("noise_twa", "0 %", "no average"),
+    ("thinned_flow", "100 mL/min, 40 psi, 80 psi, -1", "above 0"),
+]
+"""A sum, values that it must not answer for, and what the refusal says."""

@@ -15,7 +15,7 @@ from quizkit.trade import SUMS, Refused
 from quizkit.trade.bench import read_all
 from quizkit.trade.typed import Ratio
 from quizkit.units import KindError, kind, quantity, unit
-from tests.ground.published import CHECKS, MARKS, Check
+from tests.ground.published import CHECKS, MARKS, REFUSALS, Check
 
 SIZES = st.fractions(Fraction(1, 100), 100, max_denominator=100)
 
@@ -156,21 +156,6 @@ def test_half_the_flow_at_one_pressure_takes_0_841_of_the_radius() -> None:
         for flow, bore in (("10 mL/min", "8 mm"), ("5 mL/min", "6.728 mm"))
     )
     assert half == pytest.approx(full, rel=1e-3)
-
-
-REFUSALS = [
-    ("warm_time", "5 min, 15 °C, 20 °C", "never lengthens"),
-    ("store_life", "730 day, 31 °C, 20 °C, 30 °C", "set it apart"),
-    ("store_life", "730 day, 10 °C, 20 °C, 30 °C", "never lengthens"),
-    ("factor_needed", "50001 ppm, 50 ppm", "programme decides"),
-    ("starved_ratio", "96 mL, 24 mL, 25 mL", "air"),
-    ("cartridges_needed", "375 mL, 20 mL, 9 mL, 12 mL", "nothing comes out"),
-    ("coat_volume", "900 cm2, 2 mm, 120 %", "nothing stays"),
-    ("at_margin", "$10, 120 %", "nothing for the cost"),
-    ("share_of_base", "120 %", "no base"),
-    ("noise_twa", "0 %", "no average"),
-    ("thinned_flow", "100 mL/min, 40 psi, 80 psi, -1", "above 0"),
-]
 
 
 @pytest.mark.parametrize(("name", "text", "says"), REFUSALS)
