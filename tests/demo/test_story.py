@@ -1,6 +1,8 @@
 """The invented shop as it stands on its last day: somebody for every standing, and something to do for each role."""
 
 import datetime as dt
+import re
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -9,6 +11,7 @@ import pytest
 import quizkit
 from quizkit import demo
 from quizkit import shop as deeds
+from quizkit.authoring.content import compile_folder
 from quizkit.exchange.certificate_file import certificate_file
 from quizkit.exchange.checking import check
 from quizkit.exchange.keys import public_of
@@ -95,3 +98,25 @@ def test_a_certificate_of_the_demo_is_checked_offline(path: Path) -> None:
 def test_every_answer_of_the_demo_marks_the_same_again(shop: Shop) -> None:
     report = deeds.remark(shop, now=NOW)
     assert report.checked > 800 and report.differences == ()
+
+
+def test_every_answer_of_the_demo_marks_the_same_after_all_questions_were_changed(path: Path, tmp_path: Path) -> None:
+    """Other prices and densities on the shelf, and each answer ten times as large: the packs of their days decide."""
+    content, copy = tmp_path / "content", tmp_path / "shop.db"
+    shutil.copytree(demo.content_folder(), content)
+    for made in (path, key_path(path)):
+        shutil.copy(made, tmp_path / made.name)
+    shelf = (content / "shelf.md").read_text(encoding="utf-8")
+    (content / "shelf.md").write_text(shelf.replace("$46.00", "$47.50").replace("| 1.10 ", "| 1.15 "), encoding="utf-8")
+    for lesson in content.glob("*/[0-9]*.md"):
+        text = re.sub(
+            r"^(Answer(?: \w+)?: `)([^`]+)(` in )", r"\1(\2) * 10\3", lesson.read_text(encoding="utf-8"), flags=re.M
+        )
+        lesson.write_text(re.sub(r"^(Plausible|Slip)\b.*\n", "", text, flags=re.M), encoding="utf-8")
+    changed = compile_folder(content, hold_out=True).pack
+    assert changed is not None
+    with quizkit.open_shop(copy) as shop:
+        before = deeds.remark(shop, now=NOW)
+        deeds.publish(shop, changed, manager(shop), now=NOW)
+        after = deeds.remark(shop, now=NOW)
+    assert after.differences == () and after.checked == before.checked > 800
