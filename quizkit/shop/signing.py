@@ -222,6 +222,9 @@ def _store(
     assert sheet is not None
     material = material_of(shop, sheet, filled.material)
     day = past(shop, view, filled.seen_on, now)
+    late = filled.late or day < day_at(shop, view, now)
+    if late and not filled.photo:
+        raise Refusal(_("A late entry needs a photo of its paper"), _("photograph the sheet that was filled in then"))
     terms = terms_of(settings(shop), module.scheme)
     number = shop.add(
         "sheet",
@@ -241,7 +244,7 @@ def _store(
             for one in judged_of(shop, sheet, filled).judges
         ],
         instrument=filled.instrument.strip()[:120],
-        late=filled.late or day < day_at(shop, view, now),
+        late=late,
         observer=observer,
         entitlement=entitlement,
         founding=founding,

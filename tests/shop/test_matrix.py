@@ -66,6 +66,7 @@ def test_as_of_a_day_two_ways(told) -> None:
         "scale 2, 0.1 g",
         seen_on=dt.date(2026, 1, 6),
         late=True,
+        photo=b"\x89PNG\r\n\x1a\n" + b"\0" * 40,
     )
     deeds.sign_sheet(told.shop, told.trainer, late, now=told.now)
     day = dt.date(2026, 1, 8)

@@ -10,6 +10,8 @@ from quizkit import shop as deeds
 from quizkit.shop import SheetInput
 
 PHRASE = "nine grey anvils hum"
+PAPER = b"\x89PNG\r\n\x1a\n" + b"\0" * 40
+"""A photo of a sheet on paper, as far as the shop looks at it."""
 TARGET = 2 * 1.10 / 0.95
 """Grams of A to a gram of B of the material Alder: 2:1 by volume, densities 1.10 and 0.95 g/mL (by hand)."""
 
@@ -125,7 +127,13 @@ def test_a_sheet_entered_afterwards_counts_from_the_day_it_was_seen_and_says_tha
     floor, signer: int
 ) -> None:
     seen_on = floor.now.date()
-    number = deeds.sign_sheet(floor.shop, signer, filled(floor.ann, seen_on=seen_on), now=floor.later(days=4))
+    late = filled(floor.ann, seen_on=seen_on)
+    for deed in (deeds.sign_sheet, deeds.observe_sheet):
+        with pytest.raises(deeds.Refusal, match="photo of its paper"):
+            deed(floor.shop, signer, late, now=floor.later(days=2))
+    late = dataclasses.replace(late, photo=PAPER)
+    number = deeds.sign_sheet(floor.shop, signer, late, now=floor.now)
+    assert deeds.photo(floor.shop, signer, number) == (PAPER, "image/png")
     record = deeds.sheet_record(floor.shop, signer, number, now=floor.now)
     assert record.late and record.seen_on == seen_on and record.recorded_at.date() == floor.now.date()
 

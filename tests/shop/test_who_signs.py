@@ -54,7 +54,9 @@ def test_all_that_rests_on_a_founding_grant_says_so_through_the_signers_it_made(
 
 
 def test_ending_the_founding_grant_leaves_all_that_was_signed_by_it(floor) -> None:
-    floor.clear(floor.ann)
+    sheet = floor.clear(floor.ann)
+    record = deeds.sheet_record(floor.shop, floor.manager, sheet, now=floor.now)
+    assert record.rests_on_founding == ("Tess Orr: course of the maker, 2025",)
     (told,) = deeds.entitlements(floor.shop, now=floor.now)
     deeds.end_entitlement(floor.shop, floor.manager, told.number, "the course ran out", now=floor.later(days=1))
     assert floor.word(floor.ann) == "cleared"
