@@ -86,6 +86,7 @@ from quizkit.shop.overrides import (
     withdraw,
 )
 from quizkit.shop.packs import SiteView, current_pack, pack_of, settings, shop_name, sites
+from quizkit.shop.paper import PaperForm, PaperLine, enter_paper_check, paper, paper_form, paper_forms, papers
 from quizkit.shop.people import PersonView, RosterRow, people, person_named, person_view, roster
 from quizkit.shop.practice import Asked, Told, answer_practice, practice_view, practise
 from quizkit.shop.press import Press
@@ -195,6 +196,8 @@ __all__ = [
     "ObservedSheet",
     "OptionKey",
     "OptionView",
+    "PaperForm",
+    "PaperLine",
     "ParkedSheet",
     "PartKey",
     "PartView",
@@ -281,6 +284,7 @@ __all__ = [
     "drop_parked",
     "end_entitlement",
     "end_withdrawal",
+    "enter_paper_check",
     "entitlements",
     "grant",
     "hand_in",
@@ -304,6 +308,10 @@ __all__ = [
     "open_sheet",
     "open_shop",
     "pack_of",
+    "paper",
+    "paper_form",
+    "paper_forms",
+    "papers",
     "park_sheet",
     "people",
     "person_named",

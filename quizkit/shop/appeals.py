@@ -9,6 +9,7 @@ from quizkit.shop.handle import Shop, Stored, note
 from quizkit.shop.packs import module_of, pack_of
 from quizkit.shop.people import day_at, here, people, person_view, trainer
 from quizkit.shop.refusal import Forbidden, Refusal, Unknown
+from quizkit.shop.whose import owned
 from quizkit.words import _
 
 
@@ -90,7 +91,8 @@ def _about(shop: Shop, about: str) -> tuple[str, Stored]:
     table, _colon, number = about.partition(":")
     if table not in ("form", "sheet"):
         raise Unknown(_("There is nothing like that to appeal against"), _("go back to the result or the sheet"))
-    return table, shop.get(table, number)
+    stored = shop.get(table, number)
+    return table, owned(shop, stored) if table == "form" else stored
 
 
 def _involved(shop: Shop, stored: Stored) -> set[int]:

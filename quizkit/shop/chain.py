@@ -13,6 +13,7 @@ from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.packs import scheme_of, settings
 from quizkit.shop.people import person_view
 from quizkit.shop.signing import right_words
+from quizkit.shop.whose import forms_of
 from quizkit.words import _, ngettext
 
 
@@ -59,7 +60,7 @@ def _rows(shop: Shop, person: int, skill: str) -> Iterator[tuple[str, Stored]]:
     for table in ("result", "talk", "lift", "sheet", "withdrawal"):
         yield from ((table, row) for row in shop.rows(table, **own))
     sheets = [row["id"] for row in shop.rows("sheet", **own)]
-    forms = [row["id"] for row in shop.rows("form", **own)]
+    forms = forms_of(shop, person, skill=skill)
     yield from (("signature", row) for row in shop.rows("signature", sheet=sheets))
     withdrawals = [row["id"] for row in shop.rows("withdrawal", **own)]
     yield from (("withdrawal_end", row) for row in shop.rows("withdrawal_end", withdrawal=withdrawals))

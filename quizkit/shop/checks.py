@@ -7,10 +7,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from quizkit.scoring.reading import LONGEST_ANSWER
-from quizkit.scoring.verdict import VERSION
 from quizkit.shop import asking
 from quizkit.shop.asking import QuestionView
-from quizkit.shop.forms import Item, draw_form, form_of, item_of, items_of, module_of_form, result_of
+from quizkit.shop.forms import Item, draw_form, form_of, item_of, items_of, module_of_form, result_of, write_answer
 from quizkit.shop.gates import fails_of, kind_of_check, open_form, reasons
 from quizkit.shop.handing import close_overdue
 from quizkit.shop.handle import Shop, Stored
@@ -109,29 +108,10 @@ def answer_item(
         one = item_of(shop, stored, item)
         typed = {part.name: answers.get(part.name, "")[: LONGEST_ANSWER + 1] for part in one.variant.question.parts}
         if typed != dict(one.typed) and any(typed.values()):
-            _write(shop, stored, one, typed, day_at(shop, here(shop, person), now))
+            write_answer(shop, person, stored, one, typed, day_at(shop, here(shop, person), now))
         graded = one.variant.grade(typed)
         unread = {name: why for name, why in asking.unread_parts(graded).items() if any(typed.values())}
         return Written(form, item, tuple(unread.items()), _next(items_of(shop, stored), item))
-
-
-def _write(shop: Shop, form: Stored, one: Item, typed: dict[str, str], day: dt.date) -> None:
-    graded = one.variant.grade(typed)
-    shop.add(
-        "answer",
-        by=form["person"],
-        seen_on=day,
-        form=form["id"],
-        item=one.number,
-        typed=typed,
-        givens=asking.givens_row(one.variant),
-        verdict=asking.verdict_row(graded),
-        marks=str(graded.marks),
-        out_of=str(graded.out_of),
-        marking=VERSION,
-        unread=bool(graded.unread),
-        pack=form["pack"],
-    )
 
 
 def _next(items: tuple[Item, ...], after: int = 0) -> int:

@@ -64,8 +64,9 @@ def _practised(shop: Shop, who: dict[str, int]) -> Iterator[Event]:
 def _checked(shop: Shop, who: dict[str, int]) -> Iterator[Event]:
     """Results with the moment they were handed in, or closed by themselves; of paper only the day is known."""
     forms = {row["id"]: row for row in shop.rows("form", **who)}
+    blank = {row["id"]: row for row in shop.rows("form", person=None)}
     for row in shop.rows("result", **who):
-        form = forms[row["form"]]
+        form = forms.get(row["form"]) or blank[row["form"]]
         handed = min(row["recorded_at"], form["closes_at"]) if row["by_itself"] else row["recorded_at"]
         yield _result(row, _common("result", row, None if form["paper"] else handed))
     for row in shop.rows("remark", **who):

@@ -11,6 +11,7 @@ from quizkit.pack.model import Module, Pack
 from quizkit.pack.variant import Graded, Variant
 from quizkit.quiz.form import Candidate, FormError, draw
 from quizkit.quiz.walk import keyed
+from quizkit.scoring.verdict import VERSION
 from quizkit.shop import asking
 from quizkit.shop.gates import topics_of
 from quizkit.shop.handle import Shop, Stored
@@ -19,6 +20,7 @@ from quizkit.shop.people import PersonView, day_at
 from quizkit.shop.refusal import Forbidden, Refusal, Unknown
 from quizkit.shop.terms import stretch
 from quizkit.shop.walks import next_for
+from quizkit.shop.whose import forms_of, owned
 from quizkit.words import _
 
 
@@ -43,48 +45,51 @@ class Item:
 
 def draw_form(
     shop: Shop,
-    person: PersonView,
+    person: PersonView | None,
     skill: str,
     kind: str,
     now: dt.datetime,
     help: str = "",
     helper: str = "",
     language: str = "",
-    paper: bool = False,
-    by: int | None = None,
+    printed_by: PersonView | None = None,
 ) -> int:
-    """Draw a form and record it whole. Refuses where a topic is short of questions that the shop's shelf can fill."""
-    pack, day = current_pack(shop), day_at(shop, person, now)
+    """Draw a form and record it whole. Refuses where a topic is short of questions that the shop's shelf can fill.
+
+    With `printed_by` it goes on paper: it never closes by itself, and without a `person` it is for whoever takes it.
+    """
+    by = printed_by or person
+    assert by is not None
+    pack, day, who = current_pack(shop), day_at(shop, person or by, now), person.person if person else None
     module = module_of(pack, skill)
-    count = len(shop.rows("form", person=person.person, skill=skill))
-    key = keyed("form", person.person, skill, count)
+    key = keyed("form", who, skill, len(forms_of(shop, who, skill=skill)))
     try:
-        chosen = draw(_candidates(shop, pack, module, person.person, day), topics_of(module, kind), key)
+        chosen = draw(_candidates(shop, pack, module, who, day), topics_of(module, kind), key)
     except FormError as error:
         raise Refusal(_("This check cannot be drawn: {why}").format(why=error), _("tell a trainer")) from None
     form = shop.add(
         "form",
-        by=by or person.person,
+        by=by.person,
         seen_on=day,
-        person=person.person,
+        person=who,
         skill=skill,
         kind=kind,
         pack=current_hash(shop),
-        language=language or person.language,
+        language=language or (person or by).language,
         help=help or None,
         helper=helper or None,
-        site=person.site,
-        zone=zone_of(shop, person.site),
-        closes_at=None if paper else now + stretch(module.scheme.check.open_for),
-        paper=paper,
+        site=(person or by).site,
+        zone=zone_of(shop, (person or by).site),
+        closes_at=None if printed_by else now + stretch(module.scheme.check.open_for),
+        paper=printed_by is not None,
         note=None,
     )
     for item, name in enumerate(chosen, 1):
         question = pack.question(name)
-        number = next_for(shop, pack, person.person, question, day)
+        number = next_for(shop, pack, who, question, day)
         shop.add(
             "form_item",
-            by=by or person.person,
+            by=by.person,
             seen_on=day,
             form=form,
             item=item,
@@ -97,11 +102,11 @@ def draw_form(
     return form
 
 
-def _candidates(shop: Shop, pack: Pack, module: Module, person: int, day: dt.date) -> list[Candidate]:
+def _candidates(shop: Shop, pack: Pack, module: Module, person: int | None, day: dt.date) -> list[Candidate]:
     """The questions that a check may ask, those left out that the shelf cannot fill today."""
     met: Counter[str] = Counter()
-    for form in shop.rows("form", person=person, skill=module.scheme.skill):
-        met.update(row["question"] for row in shop.rows("form_item", form=form["id"]))
+    for form in forms_of(shop, person, skill=module.scheme.skill):
+        met.update(row["question"] for row in shop.rows("form_item", form=form))
     return [
         Candidate(one.id, one.topic, asking.is_critical(one), len(one.parts), met[one.id])
         for one in for_check(module)
@@ -110,10 +115,12 @@ def _candidates(shop: Shop, pack: Pack, module: Module, person: int, day: dt.dat
 
 
 def form_of(shop: Shop, form: int, person: int | None = None) -> Stored:
-    """A form; with `person` it must be theirs. Raises Unknown and Forbidden."""
-    stored = shop.get("form", form)
+    """A form with its person; with `person` it must be theirs, and not lie on paper. Raises Unknown and Refusal."""
+    stored = owned(shop, shop.get("form", form))
     if person is not None and stored["person"] != person:
         raise Forbidden(_("This is somebody else's check"), _("go back to your own ticket"))
+    if person is not None and stored["paper"] and result_of(shop, form) is None:
+        raise Refusal(_("This check is on paper"), _("fill it in there; a trainer types it in"))
     return stored
 
 
@@ -135,6 +142,26 @@ def item_of(shop: Shop, form: Stored, number: int) -> Item:
     if not rows:
         raise Unknown(_("This check has no question {number}").format(number=number), _("go back to the list"))
     return _item(pack_of(shop, form["pack"]), rows[0], shop.row("answer", form=form["id"], item=number))
+
+
+def write_answer(shop: Shop, by: int, form: Stored, one: Item, typed: Mapping[str, str], day: dt.date) -> None:
+    """Write an answer to one question of a form down, with its verdict; only inside a deed."""
+    graded = one.variant.grade(typed)
+    shop.add(
+        "answer",
+        by=by,
+        seen_on=day,
+        form=form["id"],
+        item=one.number,
+        typed=dict(typed),
+        givens=asking.givens_row(one.variant),
+        verdict=asking.verdict_row(graded),
+        marks=str(graded.marks),
+        out_of=str(graded.out_of),
+        marking=VERSION,
+        unread=bool(graded.unread),
+        pack=form["pack"],
+    )
 
 
 def _sorted(shop: Shop, form: Stored) -> list[Stored]:

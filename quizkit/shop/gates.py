@@ -79,8 +79,8 @@ def _day_over(shop: Shop, result: Stored) -> dt.datetime:
 
 
 def open_form(shop: Shop, person: int, skill: str) -> Stored | None:
-    """The form that a person began and has not handed in, or None."""
-    last = shop.row("form", person=person, skill=skill)
+    """The form that a person began on the screen and has not handed in, or None; paper lies elsewhere."""
+    last = shop.row("form", person=person, skill=skill, paper=False)
     return None if last is None or shop.row("result", form=last["id"]) is not None else last
 
 

@@ -110,7 +110,7 @@ def store_result(
     seen_on: dt.date | None = None,
     by: int | None = None,
 ) -> int:
-    """Mark a form by its latest answers and record the result."""
+    """Mark a form by its latest answers and record the result, for the form's own person."""
     module = module_of_form(shop, form)
     items = [(one, one.graded()) for one in items_of(shop, form)]
     marks = sum((graded.marks for _one, graded in items), Fraction(0))

@@ -138,11 +138,11 @@ def _watched(question: Question) -> Watched:
 
 
 def _forms(shop: Shop, skill: str) -> list[tuple[Stored, Stored]]:
-    """The full checks handed in, with their results; those struck since are gone."""
+    """The full checks handed in, each with its person (on paper too) and its result; those struck since are gone."""
     forms = {row["id"]: row for row in shop.rows("form", skill=skill, kind="full")}
     struck = {row["of_row"] for row in shop.rows("strike", of_table="result")}
     results = shop.rows("result", skill=skill, kind="full")
-    return [(forms[row["form"]], row) for row in results if row["id"] not in struck]
+    return [({**forms[row["form"]], "person": row["person"]}, row) for row in results if row["id"] not in struck]
 
 
 def _answers(

@@ -23,6 +23,7 @@ from quizkit.shop.label import style_of
 from quizkit.shop.packs import current_pack, pack_of, remember
 from quizkit.shop.people import day_at, person_view, trainer
 from quizkit.shop.refusal import Unknown
+from quizkit.shop.whose import owned
 from quizkit.words import _
 
 
@@ -104,7 +105,8 @@ def _practice(shop: Shop) -> Iterator[Difference | None]:
 
 def _checks(shop: Shop) -> Iterator[Difference | None]:
     results = {row["form"]: row for row in shop.rows("result")}
-    for form in shop.rows("form"):
+    for stored in shop.rows("form"):
+        form = owned(shop, stored)
         items = {one.number: one for one in items_of(shop, form)}
         for row in shop.rows("answer", form=form["id"]):
             one = items[row["item"]]

@@ -12,6 +12,7 @@ from quizkit.shop.forms import module_of_form
 from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.packs import current_pack, module_of, pack_of
 from quizkit.shop.people import person_view
+from quizkit.shop.whose import owned
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +73,8 @@ def _practised(shop: Shop) -> Iterator[StatementRow]:
 
 def _checked(shop: Shop) -> Iterator[StatementRow]:
     results = {row["form"]: row for row in shop.rows("result")}
-    for form in shop.rows("form"):
+    for stored in shop.rows("form"):
+        form = owned(shop, stored)
         if form["person"] is None:
             continue
         module, name = module_of_form(shop, form), f"form:{form['id']}"

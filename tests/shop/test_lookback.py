@@ -101,7 +101,7 @@ def test_what_was_written_down_later_is_told_apart_from_what_was_known(floor: "F
     floor.pass_check(floor.ann, "pairing")
     day = floor.now.date()
     bonded(floor, "T-7", floor.ann)
-    late = sheet(floor, floor.ann, seen_on=day, late=True)
+    late = sheet(floor, floor.ann, seen_on=day, late=True, photo=b"\x89PNG\r\n\x1a\n" + b"\0" * 40)
     deeds.sign_sheet(floor.shop, floor.trainer, late, now=floor.later(days=3))
     view = deeds.lookback(floor.shop, floor.manager, now=floor.later(days=1), ticket="T-7")
     pairing = next(one for one in view.hands[0].skills if one.skill == "pairing")
