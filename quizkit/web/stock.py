@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask import Blueprint, Response, redirect, request
+from flask import Blueprint, Response, abort, redirect, request
 
 from quizkit import shop as deeds
 from quizkit.exchange import table
@@ -148,13 +148,13 @@ def save(month: str) -> Any:
     return redirect(f"/month/{month}?site={site}", 303)
 
 
-@area.get("/month/<month>.<form>")
+@area.get("/month/<month>.<kind>")
 @signed_in(*TEACHING)
-def month_file(month: str, form: str) -> Any:
+def month_file(month: str, kind: str) -> Any:
     """The same for a spreadsheet, as CSV or as a workbook."""
     made = month_table(deeds.month_end(shop(), me(), month, now=now(), site=words(request.args, "site")))
-    if form not in FILES:
-        return Response(status=404)
-    data = table.xlsx(made) if form == "xlsx" else table.csv(made).encode("utf-8-sig")
-    name = f"attachment; filename=month-{month}.{form}"
-    return Response(data, mimetype=FILES[form], headers={"Content-Disposition": name})
+    if kind not in FILES:
+        abort(404)
+    data = table.xlsx(made) if kind == "xlsx" else table.csv(made).encode("utf-8-sig")
+    name = f"attachment; filename=month-{month}.{kind}"
+    return Response(data, mimetype=FILES[kind], headers={"Content-Disposition": name})

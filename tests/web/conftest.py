@@ -233,6 +233,11 @@ def lived(tmp_path_factory: pytest.TempPathFactory, quick_hash: None) -> Lived:
         deeds.see_proof(shop, tess, ann, "fit-test", None, now=week, detail="half mask <i>M</i>")
         rows["appeal"] = deeds.appeal(shop, ann, f"form:{forms['ppe']}", "Two <b>answers</b> fit", now=week)
         rows["withdrawal"] = deeds.withdraw(shop, tess, ann, "pairing", "Bond <u>failed</u>", now=LATER)
+        uses = [deeds.Use("Alder", "44<i>71</i>", "4472", "30 to 115 mL", nozzles=2)]
+        rows["ticket"] = deeds.record_job(
+            shop, tess, ticket="T-<b>118</b>", job="bond", person=ann, beside=ben, uses=uses, now=LATER
+        )
+        rows["stock"] = deeds.scrap_stock(shop, tess, "Alder", "1/2", now=LATER, note="Spilled <b>out</b>")
         rows["draw"] = int(deeds.practise(shop, ann, "ppe", now=LATER).draw)
         forms["open"] = deeds.start_check(shop, ann, "ppe", now=LATER)
     return Lived(path, pack, People(boss, tess, ann, zoe, ben), forms, rows)

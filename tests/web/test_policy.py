@@ -50,6 +50,19 @@ GET  /people                                door no   no   no   in   in
 POST /people                                door no   no   no   no   in
 GET  /people/<int:number>                   door in   no   no   in   in
 POST /people/<int:number>/<deed>            door no   no   no   in   in
+GET  /month                                 door no   no   no   in   in
+GET  /month/<month>                         door no   no   no   in   in
+POST /month/<month>                         door no   no   no   no   not
+GET  /month/<month>.<kind>                  door no   no   no   in   in
+GET  /stock                                 door no   no   no   in   in
+POST /stock                                 door no   no   no   in   in
+POST /stock/<int:number>/withdraw           door no   no   no   no   in
+POST /stock/count                           door no   no   no   in   in
+POST /stock/list                            door no   no   no   not  not
+GET  /tickets                               door in   in   in   in   in
+POST /tickets                               door in   not  not  in   in
+POST /tickets/<int:number>/withdraw         door no   no   no   no   in
+POST /tickets/list                          door no   no   no   not  not
 GET  /practice/<draw>                       door in   no   no   no   no
 POST /practice/<draw>                       door in   no   no   no   no
 POST /practise/<skill>                      door in   in   in   in   in
@@ -103,8 +116,21 @@ FIELDS: dict[str, dict[str, object]] = {
     "/sheets/<int:number>/<skill>": {"do": "park", "material": "Alder", "measure.a": "46.3"},
     "/sheets/sign": {"sheet": "{rows[sheet]}", "secret": "nine grey anvils hum"},
     "/sign-in/<int:number>": {"secret": "2795"},
+    "/stock": {"what": "received", "material": "Alder", "amount": "24"},
+    "/stock/<int:number>/withdraw": {"reason": "Another shelf"},
+    "/stock/count": {"count.Alder": "9"},
     "/strike": {"row": "sheet:{rows[sheet]}", "reason": "Wrong person"},
     "/talk/<int:person>/<skill>": {"practised": "Masks again"},
+    "/tickets": {
+        "ticket": "T-7",
+        "job": "bond",
+        "person": "{ann}",
+        "material.1": "Alder",
+        "lot_a.1": "1",
+        "lot_b.1": "2",
+        "used.1": "85",
+    },
+    "/tickets/<int:number>/withdraw": {"reason": "Another car"},
     "/withdraw/<int:person>/<skill>": {"reason": "Bond failed"},
     "/withdrawal/<int:number>/end": {"reason": "Trained again", "restores": "yes"},
 }
@@ -133,6 +159,8 @@ def address(lived: "Lived", rule: str) -> str:
         "module": "ppe",
         "lesson": "1-air",
         "question": "flame",
+        "month": "2026-11",
+        "kind": "csv",
         "name": "tax" if rule.startswith("/sums") else "none.png",
         "deed": "secret",
         "draw": lived.rows["draw"],
