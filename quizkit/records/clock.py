@@ -21,7 +21,10 @@ def moment_text(moment: dt.datetime) -> str:
 
 def moment_of(text: str) -> dt.datetime:
     """The moment that `moment_text` wrote; raises ValueError on anything else."""
-    return dt.datetime.strptime(text, "%Y-%m-%dT%H:%M:%S.%fZ").replace(tzinfo=dt.UTC)
+    found = dt.datetime.fromisoformat(text)  # every row has one or more, and strptime takes twenty times as long
+    if found.tzinfo is not dt.UTC or moment_text(found) != text:
+        raise ValueError(f"no moment: {text[:40]!r}")
+    return found
 
 
 def admit(now: dt.datetime, last: str) -> tuple[dt.datetime, str]:

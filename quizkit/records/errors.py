@@ -63,12 +63,17 @@ class KeyTrouble(RecordsError):
     """The key that signs heads is missing, unreadable, or open to others."""
 
 
+def busy(path: Path) -> Busy:
+    """The file is held by somebody else."""
+    return Busy(_("The records in {name} are being written by something else").format(name=path.name), _("try again"))
+
+
 def from_sqlite(error: sqlite3.Error, path: Path) -> RecordsError:
     """The error of SQLite in our own words; `path` is the file it was about."""
     code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_ERROR) & 0xFF
     name = path.name
     if code in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
-        return Busy(_("The records in {name} are being written by something else").format(name=name), _("try again"))
+        return busy(path)
     if code == sqlite3.SQLITE_READONLY:
         what = _("The records in {name} may not be written").format(name=name)
         return ReadOnly(what, _("give the program the right to write the file and its folder"))

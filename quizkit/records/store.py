@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 import json
+import os
 import sqlite3
+import threading
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
@@ -13,7 +15,8 @@ from typing import Any
 
 from quizkit.records import seal as seals
 from quizkit.records.clock import admit
-from quizkit.records.errors import Damaged, RowRefused, from_sqlite, said
+from quizkit.records.connection import PATIENCE
+from quizkit.records.errors import Damaged, RowRefused, busy, from_sqlite, said
 from quizkit.records.schema import Shape
 from quizkit.records.seal import Head
 from quizkit.records.values import Stored, Value, known_columns, sealed_values, sought, stored
@@ -28,6 +31,10 @@ FREE = ("session", "draft", "sign_in_try", "reading")
 
 RESERVED = frozenset(("id", "recorded_at", "seal"))
 
+_LINES: dict[Path, threading.Lock] = {}
+"""For each file the line in which the threads of this process wait to write. SQLite alone lets them sleep and try
+again, ever longer; in a line the next goes on at once."""
+
 
 class Records:
     """An open file of records, for one thread. Made by `open_records`; a context manager that closes itself."""
@@ -40,6 +47,8 @@ class Records:
         self._tip = Head()
         self._moment: dt.datetime | None = None
         self._recorded_at = ""
+        self._line = _LINES.setdefault(path.absolute(), threading.Lock())
+        self._opened = self._file()
 
     def __enter__(self) -> Records:
         return self
@@ -51,6 +60,21 @@ class Records:
         """Close the file; an open transaction is undone."""
         self.conn.close()
 
+    def stands(self) -> bool:
+        """Whether the path still leads to the file that was opened, with the tables and triggers that it had then.
+
+        For whoever keeps a file open: where it does not stand any more, open it anew, which holds it to all of them.
+        """
+        try:
+            return self._file() == self._opened
+        except (OSError, sqlite3.Error):
+            return False
+
+    def _file(self) -> tuple[int, int, int]:
+        """Which file this is, and SQLite's count of the changes to its tables and triggers."""
+        there = os.stat(self.path)
+        return there.st_dev, there.st_ino, int(self.conn.execute("PRAGMA schema_version").fetchone()[0])
+
     @contextmanager
     def transaction(self, now: dt.datetime) -> Iterator[dt.datetime]:
         """One deed: all of it is on disk when the block ends, or nothing of it after an error.
@@ -60,6 +84,8 @@ class Records:
         """
         if self._moment is not None:
             raise RuntimeError("a deed is one transaction, and one is open")
+        if not self._line.acquire(timeout=PATIENCE):
+            raise busy(self.path)
         try:
             self.conn.execute("BEGIN IMMEDIATE")
             before = self._tip = self._read_tip()
@@ -77,6 +103,7 @@ class Records:
             raise
         finally:
             self._moment = None
+            self._line.release()
 
     @contextmanager
     def reading(self) -> Iterator[None]:
@@ -130,6 +157,17 @@ class Records:
         """The newest row whose columns equal what is given, or None."""
         found = self._select(table, equals, newest=True, limit=1)
         return found[0] if found else None
+
+    def latest(self, table: str, of: str, /, **equals: Value | Sequence[Value]) -> list[Row]:
+        """Of the rows of evidence whose columns equal what is given, the newest for each value of the column `of`."""
+        shape = self._shape(table, evidence=True)
+        known_columns(shape, {of: None})
+        where, parameters = self._where(shape, equals)
+        names = [name for name, _type in shape.columns]
+        newest = f"SELECT max(id) FROM {table} WHERE {where} GROUP BY {of}"
+        text = f"SELECT {', '.join(names)} FROM {table} WHERE id IN ({newest}) ORDER BY id"
+        with said(self.path):
+            return [dict(zip(names, row, strict=True)) for row in self.conn.execute(text, parameters)]
 
     def count(self, table: str, /, **equals: Value | Sequence[Value]) -> int:
         """How many rows have columns that equal what is given."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from types import TracebackType
@@ -58,6 +58,19 @@ _TRUTHS = frozenset(
     ]
 )
 _PRIVATE = frozenset(["note", "basis", "helper"])
+
+
+def _moment(text: str) -> dt.datetime | None:
+    return moment_of(text) if text else None
+
+
+_READ: dict[str, Callable[[Any], Any]] = {
+    **dict.fromkeys(_TRUTHS, bool),
+    **dict.fromkeys(_DAYS, dt.date.fromisoformat),
+    **dict.fromkeys(_MOMENTS, _moment),
+    **dict.fromkeys(_JSON, json.loads),
+}
+"""What turns the stored value of a column into what the deeds read."""
 LONGEST_NOTE = 2000
 PHOTO_TYPES = {b"\xff\xd8\xff": "image/jpeg", b"\x89PNG\r\n\x1a\n": "image/png"}
 LARGEST_PHOTO = 5 * 1024 * 1024
@@ -85,6 +98,10 @@ class Shop:
         """Close the file."""
         self.records.close()
 
+    def stands(self) -> bool:
+        """Whether this is still the file at its path, with the tables that it had when it was opened."""
+        return self.records.stands()
+
     @contextmanager
     def deed(self, now: dt.datetime) -> Iterator[None]:
         """One deed: all of it is written or nothing. A deed within a deed is part of it."""
@@ -108,6 +125,11 @@ class Shop:
         with told():
             row = self.records.row(table, **equals)
             return None if row is None else self._read(row)
+
+    def latest(self, table: str, of: str, /, **equals: Any) -> list[Stored]:
+        """Of the rows whose columns equal what is given, the newest for each value of the column `of`."""
+        with told():
+            return [self._read(row) for row in self.records.latest(table, of, **equals)]
 
     def count(self, table: str, /, **equals: Any) -> int:
         """How many rows have columns that equal what is given."""
@@ -159,22 +181,12 @@ class Shop:
         return value
 
     def _read(self, row: dict[str, Any]) -> Stored:
-        return {column: self._value(column, value) for column, value in row.items()}
-
-    def _value(self, column: str, value: Any) -> Any:
-        if value is None:
-            return "" if column in _PRIVATE else None
-        if column in _TRUTHS:
-            return bool(value)
-        if column in _DAYS:
-            return dt.date.fromisoformat(value)
-        if column in _MOMENTS:
-            return moment_of(value) if value else None
-        if column in _JSON:
-            return json.loads(value)
-        if column in _PRIVATE:
-            return text_of(self.records, value) or _("(erased)")
-        return value
+        for column in row.keys() & _READ.keys():
+            if row[column] is not None:
+                row[column] = _READ[column](row[column])
+        for column in row.keys() & _PRIVATE:
+            row[column] = "" if row[column] is None else text_of(self.records, row[column]) or _("(erased)")
+        return row
 
 
 def note(text: str, needed: bool = False) -> str:

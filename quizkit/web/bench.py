@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import hmac
 import secrets
+import threading
 from datetime import datetime
 from typing import cast
 
@@ -32,13 +33,24 @@ def stand_around(app: Flask) -> None:
     """Hang what every request needs before and after the views."""
     app.before_request(_arrive)
     app.after_request(_leave)
-    app.teardown_appcontext(_close)
+    app.teardown_appcontext(_rest)
+    app.extensions["shops"] = threading.local()
 
 
 def shop() -> Shop:
-    """The shop of this request, opened when it is first asked for."""
+    """The shop of this request.
+
+    Each thread keeps its own open, since opening costs more than most pages; it is opened anew, and so held to its
+    tables and triggers, wherever somebody changed these or put another file in its place.
+    """
     if "shop" not in g:
-        g.shop = deeds.open_shop(current_app.config["SHOP"])
+        kept = cast(threading.local, current_app.extensions["shops"])
+        opened = cast("Shop | None", getattr(kept, "shop", None))
+        if opened is not None and not opened.stands():
+            opened.close()
+            opened = None
+        kept.shop = None
+        g.shop = opened or deeds.open_shop(current_app.config["SHOP"])
     return cast(Shop, g.shop)
 
 
@@ -132,7 +144,12 @@ def keep(response: Response, name: str, value: str) -> None:
     response.set_cookie(name, value, httponly=True, samesite="Strict", secure=current_app.config["SECURE"], path="/")
 
 
-def _close(_error: BaseException | None) -> None:
+def _rest(error: BaseException | None) -> None:
+    """Leave the shop open for the next request of this thread; after a fault it is closed."""
     opened = g.pop("shop", None)
-    if opened is not None:
+    if opened is None:
+        return
+    if error is None:
+        current_app.extensions["shops"].shop = opened
+    else:
         opened.close()

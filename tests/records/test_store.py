@@ -466,3 +466,39 @@ def test_a_column_or_table_whose_name_is_no_text_is_damage(shop: Path, word: str
         open_records(shop)
     broken = verify_file(shop).broken
     assert broken is not None and broken.words()
+
+
+def test_the_newest_row_of_each_value_is_given(records: Records) -> None:
+    with records.transaction(NOW):
+        numbers = [
+            records.add("stock", seen_on=DAY, what="counted", material=material, site="north", amount=str(amount))
+            for amount, material in enumerate(("m1", "m2", "m1", "m3", "m2"))
+        ]
+    found = records.latest("stock", "material", site="north", amount=["0", "1", "2", "4"])
+    assert [(row["id"], row["material"]) for row in found if row["id"] in numbers] == [
+        (numbers[2], "m1"),
+        (numbers[4], "m2"),
+    ]
+    with pytest.raises(RowRefused):
+        records.latest("stock", "colour")
+
+
+def test_writers_of_one_process_stand_in_line(shop: Path) -> None:
+    """While one writes the next waits without asking SQLite again and again; both are done, in order."""
+    inside, go_on, order = threading.Event(), threading.Event(), list[str]()
+
+    def second() -> None:
+        with open_records(shop) as own:
+            assert inside.wait(20)
+            go_on.set()
+            with own.transaction(NOW):
+                order.append("second")
+
+    other = threading.Thread(target=second)
+    other.start()
+    with open_records(shop) as own, own.transaction(NOW):
+        inside.set()
+        assert go_on.wait(20)
+        order.append("first")
+    other.join()
+    assert order == ["first", "second"]

@@ -1,6 +1,9 @@
 """In and out: the roster, the secret, the token of forms, the headers, and what was typed when a session ran out."""
 
 import datetime as dt
+import shutil
+import sqlite3
+from contextlib import closing
 from typing import TYPE_CHECKING
 
 import pytest
@@ -148,3 +151,27 @@ def test_a_fault_of_ours_shows_nothing_of_its_inside(bench: "Bench", monkeypatch
     answer = browser.get("/")
     assert answer.status_code == 500
     assert "Something broke on our side" in answer.text and "ZeroDivision" not in answer.text
+
+
+def test_a_file_put_in_the_place_of_the_shops_is_the_one_that_is_used(bench: "Bench") -> None:
+    """A server that goes on while a copy is restored must not write into the file that was taken away."""
+    browser = bench.browser("apprentice")
+    for file in bench.path.parent.iterdir():
+        shutil.copy(file, file.with_suffix(file.suffix + ".apart"))
+    browser.post("/practise/ppe")
+    for end in ("", "-wal", "-shm"):
+        bench.path.with_name(f"shop.db{end}").unlink(missing_ok=True)
+        if (copy := bench.path.with_name(f"shop.db{end}.apart")).exists():
+            copy.rename(bench.path.with_name(f"shop.db{end}"))
+    assert browser.post("/practise/ppe").status_code == 303
+    with bench.shop() as shop:
+        assert shop.count("draw") == 1
+
+
+def test_a_trigger_taken_away_stops_the_server_with_a_clear_page(bench: "Bench") -> None:
+    browser = bench.browser("apprentice")
+    assert browser.get("/").status_code == 200
+    with closing(sqlite3.connect(bench.path)) as conn:
+        conn.execute("DROP TRIGGER answer_stays")
+    answer = browser.get("/")
+    assert answer.status_code == 503 and "answer_stays" in answer.text and "restore the last copy" in answer.text
