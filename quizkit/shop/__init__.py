@@ -19,6 +19,7 @@ from quizkit.shop.certificates import (
     withdraw_certificate,
 )
 from quizkit.shop.chain import ChainRow
+from quizkit.shop.changes import ChangedField, ChangedFor, ChangeView, changes, mark_change, unmarked
 from quizkit.shop.checks import ItemView, Written, answer_item, check_item, next_item, start_check
 from quizkit.shop.covers import (
     CoverRow,
@@ -156,6 +157,9 @@ __all__ = [
     "CertificateSkill",
     "CertificateView",
     "ChainRow",
+    "ChangeView",
+    "ChangedField",
+    "ChangedFor",
     "CheckGate",
     "CoverCell",
     "CoverRow",
@@ -270,6 +274,7 @@ __all__ = [
     "certificates",
     "change_own_secret",
     "change_person",
+    "changes",
     "check_certificate",
     "check_item",
     "check_list",
@@ -298,6 +303,7 @@ __all__ = [
     "lesson_view",
     "lift_wait",
     "lookback",
+    "mark_change",
     "matrix",
     "module_view",
     "month_end",
@@ -354,6 +360,7 @@ __all__ = [
     "strike",
     "tickets",
     "today",
+    "unmarked",
     "variant_of",
     "waiting",
     "withdraw",

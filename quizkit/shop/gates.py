@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from quizkit.arith import ceil
 from quizkit.pack.model import Module, Pack
 from quizkit.pack.shown import day as day_words
+from quizkit.shop.changes import differs
 from quizkit.shop.evidence import results_of
 from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.packs import for_check, scheme_of
@@ -94,31 +95,6 @@ def kind_of_check(shop: Shop, found: Record, module: Module) -> str:
     if word == "cleared" and change is not None and not change.checked:
         return "difference"
     return "full"
-
-
-@dataclass(frozen=True, slots=True)
-class Difference:
-    """A large change of a product that somebody was seen to use: what is asked of them, and by when."""
-
-    change: int
-    material: str
-    skill: str
-    until: dt.date | None
-    checked: bool
-
-
-def differs(shop: Shop, person: int, skill: str) -> Difference | None:
-    """The latest large change of product that asks this person for a short check or a new sheet in a skill."""
-    sheets = [row for row in shop.rows("sheet", person=person, skill=skill) if row["outcome"] != "refused"]
-    passed = [row for row in shop.rows("result", person=person, skill=skill) if row["passed"]]
-    for mark in shop.rows("product_mark", size="large", newest=True):
-        material = shop.get("product_change", mark["product_change"])["material"]
-        used = [row for row in sheets if row["material"] == material]
-        before = [row for row in used if row["id"] < mark["id"]]
-        checked = any(row["id"] > mark["id"] for row in passed)
-        if before and not (checked and len(used) > len(before)):
-            return Difference(mark["product_change"], material, skill, mark["until"], checked)
-    return None
 
 
 def topics_of(module: Module, kind: str) -> dict[str, int]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from quizkit.pack.model import Module
 from quizkit.pack.shown import day as day_words
-from quizkit.shop.gates import differs
+from quizkit.shop.changes import differs
 from quizkit.shop.handle import Shop
 from quizkit.shop.packs import current_pack
 from quizkit.shop.people import day_at, here

@@ -6,7 +6,8 @@ import datetime as dt
 from dataclasses import dataclass
 
 from quizkit.shop.appeals import AppealView, open_appeals
-from quizkit.shop.gates import differs, fails_of
+from quizkit.shop.changes import differs
+from quizkit.shop.gates import fails_of
 from quizkit.shop.handing import close_overdue
 from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.packs import current_pack, in_order, module_of, pack_of, scheme_of

@@ -25,11 +25,21 @@ class Gate:
 
 @dataclass(frozen=True, slots=True)
 class ProductChange:
-    """A large change of a shelf row: what counts from `on`, and the day by which its users show it again."""
+    """A large change of a shelf row: what counts from `on`, and the day by which its users show it again.
+
+    `moment` is when it came into force on that day, where that is known.
+    """
 
     material: str
     on: dt.date
     by: dt.date
+    moment: dt.datetime | None = None
+
+    def before(self, row: Event) -> bool:
+        """Whether a row was seen before the change: of its own day by the moment, where both have one."""
+        if row.seen_on != self.on or self.moment is None or row.moment is None:
+            return row.seen_on < self.on
+        return row.moment < self.moment
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,19 +71,20 @@ def gate(found: Record, scheme: Scheme, skill: str) -> Gate:
 
 
 def asked_again(events: Iterable[Event], change: ProductChange, on: dt.date) -> tuple[AskedAgain, ...]:
-    """Who signed off with a product before it changed, by person and skill, and what of it is done by a day."""
+    """Who signed off with a product before it changed, by person and skill, and what of it is done by a day.
+
+    Any check passed since will do: a renewal or a full one asks no less than a difference check.
+    """
     found = []
     for person, own in sorted(by_person(events).items()):
         rows = settle(own, person, on).rows
         signed = [row for row in rows if isinstance(row, Sheet) and row.outcome == "signed"]
         with_it = [row for row in signed if row.material == change.material]
-        for skill in sorted({row.skill for row in with_it if row.seen_on < change.on}):
+        for skill in sorted({row.skill for row in with_it if change.before(row)}):
             checked = any(
-                isinstance(row, CheckResult)
-                and (row.skill, row.form, row.passed) == (skill, "difference", True)
-                and row.seen_on >= change.on
+                isinstance(row, CheckResult) and (row.skill, row.passed) == (skill, True) and not change.before(row)
                 for row in rows
             )
-            shown = any(row.skill == skill and row.seen_on >= change.on for row in with_it)
+            shown = any(row.skill == skill and not change.before(row) for row in with_it)
             found.append(AskedAgain(person, skill, change.by, checked, shown))
     return tuple(found)

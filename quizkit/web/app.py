@@ -13,6 +13,7 @@ from quizkit.pages import STATIC
 from quizkit.web import (
     apprentice,
     bench,
+    changes,
     desk,
     doors,
     manager,
@@ -51,6 +52,6 @@ def create_app(
     )
     bench.stand_around(app)
     mishaps.catch(app)
-    for area in (doors, apprentice, trainer, teaching, manager, office, desk, tickets, stock, sums, questions):
+    for area in (doors, apprentice, trainer, teaching, manager, office, desk, tickets, stock, sums, questions, changes):
         app.register_blueprint(area.area)
     return app

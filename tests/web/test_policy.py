@@ -23,6 +23,8 @@ POST /certificates                          door no   no   no   no   not
 GET  /certificates/<int:number>             door in   no   no   in   in
 POST /certificates/<int:number>/withdraw    door no   no   no   in   in
 POST /check/<skill>                         door in   not  in   in   in
+GET  /changes                               door no   no   no   in   in
+POST /changes/<int:number>                  door no   no   no   not  not
 GET  /check/form/<int:form>                 door in   no   no   no   no
 GET  /check/form/<int:form>/<int:item>      door in   no   no   no   no
 POST /check/form/<int:form>/<int:item>      door in   no   no   no   no
