@@ -11,13 +11,15 @@ from quizkit.pictures.scales import Scale, draw, scale
 from quizkit.pictures.svg import INK, fill, line, patterns, picture, rect, words
 from quizkit.words import _
 
-LEFT, RIGHT, TOP, FLOOR = 62.0, 400.0, 50.0, 230.0
+LEFT, RIGHT, TOP, FLOOR = 52.0, 284.0, 42.0, 170.0
+SIZE = (346, 226)
 MOST_PEOPLE = 20_000
 MOST_WEEKS = 60
 
 
 def cover_chart(skill: str, weeks: Sequence[tuple[str, int]], wanted: int, *, id: str) -> str:
-    """A bar for each week, `(label, people cleared)`; what is missing to `wanted` is a hatched box above it.
+    """A bar for each run of weeks, `(label, people cleared)`, with the same number; what is missing to `wanted` is a
+    hatched box above it.
 
     The description tells every change of the number, so that nobody needs the bars. Takes 1 to 60 weeks and whole
     people, else FigureError.
@@ -33,10 +35,10 @@ def cover_chart(skill: str, weeks: Sequence[tuple[str, int]], wanted: int, *, id
         id,
         _("Cover: {skill}").format(skill=skill),
         _told(weeks, wanted),
-        (470, 295),
+        SIZE,
         patterns(id, "hatch"),
         words((4, 16), _("People cleared: {skill}").format(skill=skill), size=16, anchor="start", bold=True),
-        *(_bar(id, marked, place, len(weeks), people, wanted) for place, people in enumerate(counts)),
+        *_bars(id, marked, counts, wanted),
         line((LEFT, FLOOR), (RIGHT, FLOOR)),
         line((LEFT, goal), (RIGHT, goal), stroke_dasharray="9 5", class_="wanted"),
         words((RIGHT + 6, goal), _("wanted"), size=15, anchor="start"),
@@ -55,13 +57,21 @@ def _height(marked: Scale, people: float) -> float:
     return FLOOR - (FLOOR - TOP) * people / marked.high
 
 
-def _bar(id: str, marked: Scale, place: int, count: int, people: int, wanted: int) -> str:
-    wide = (RIGHT - LEFT) / count
-    left, top, goal = LEFT + wide * (place + 0.12), _height(marked, people), _height(marked, wanted)
-    bar = rect(left, top, wide * 0.76, FLOOR - top, fill=INK, fill_opacity=0.3, stroke_width=1, class_="people")
+def _bars(id: str, marked: Scale, counts: Sequence[int], wanted: int) -> list[str]:
+    wide, begun, bars = (RIGHT - LEFT) / len(counts), 0, []
+    for people, run in groupby(counts):
+        ended = begun + len(list(run))
+        bars.append(_bar(id, marked, (LEFT + wide * begun, LEFT + wide * ended), people, wanted))
+        begun = ended
+    return bars
+
+
+def _bar(id: str, marked: Scale, ends: tuple[float, float], people: int, wanted: int) -> str:
+    (left, right), top, goal = ends, _height(marked, people), _height(marked, wanted)
+    bar = rect(left, top, right - left, FLOOR - top, fill=INK, fill_opacity=0.3, stroke_width=1, class_="people")
     if people >= wanted:
         return bar
-    missing = rect(left, goal, wide * 0.76, top - goal, fill=fill(id, "hatch"), stroke_width=1.2, class_="missing")
+    missing = rect(left, goal, right - left, top - goal, fill=fill(id, "hatch"), stroke_width=1.2, class_="missing")
     return bar + missing
 
 
