@@ -20,6 +20,11 @@ from quizkit.shop.label import ShelfLabel, invented, shelf_label, style_of
 
 Arranged = dict[str, list[int]]
 
+BESIDE = {"°C apart": "°C", "°F apart": "°F", "turn": "turns", "week": "weeks"}
+"""How a unit reads beside its box, where that is not its sign in a lesson."""
+FRACTIONS = frozenset({"turn", "in", "ft", "in²", "in³"})
+"""Units whose answers are often typed as fractions: a keypad of digits alone has no stroke."""
+
 _TAG = re.compile(r"<[^>]*>")
 _INLINE = re.compile(r"</?(?:span|em|strong|code|a)\b[^>]*>")
 
@@ -138,8 +143,10 @@ def question_view(
 ) -> QuestionView:
     """A variant as its reader sees it, with what was typed so far and what of that was not understood."""
     question, rows = variant.question, rows_of(variant)
+    dates = {part.name for part in question.parts if isinstance(part, Numeric) and part.date}
     parts = tuple(
-        _part(part, (typed or {}).get(part.name, ""), (unread or {}).get(part.name, "")) for part in variant.parts
+        _part(part, (typed or {}).get(part.name, ""), (unread or {}).get(part.name, ""), part.name in dates)
+        for part in variant.parts
     )
     return QuestionView(
         question=question.id,
@@ -148,7 +155,7 @@ def question_view(
         parts=parts,
         topic=question.topic,
         critical=is_critical(question),
-        label=shelf_label(pack, rows[0], _asked_fields(question)) if rows else None,
+        label=shelf_label(pack, rows[0], _asked_fields(question)) if len(rows) == 1 else None,
         invented=bool(rows) and invented(pack),
         mark=variant.style.mark,
     )
@@ -202,19 +209,19 @@ def _asked_fields(question: Question) -> set[str]:
     return {"weight_ratio"} if "weight_ratio" in formulas else set()
 
 
-def _part(part: ShownPart, typed: str, unread: str) -> PartView:
+def _part(part: ShownPart, typed: str, unread: str, date: bool) -> PartView:
     return PartView(
         name=part.name,
         kind=part.kind,
         ask_html=part.ask,
-        unit=part.unit,
+        unit=BESIDE.get(part.unit, part.unit),
         hint=part.hint,
         many=part.many,
         options=_options(part.options),
         targets=_options(part.targets),
         typed=typed,
         unread=unread,
-        keypad="decimal" if part.kind == "number" and part.hint != "as a date" else "text",
+        keypad="decimal" if part.kind == "number" and not date and part.unit not in FRACTIONS else "text",
     )
 
 

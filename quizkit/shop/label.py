@@ -66,5 +66,5 @@ def _shown(column: Column, value: object, style: Style) -> str:
     if not isinstance(value, Fraction):
         return other(value)  # type: ignore[arg-type]
     shown_in = unit(column.unit) if column.unit else PLAIN
-    digits = DIGITS if column.sort == "number" and value.limit_denominator(1000) != value else None
+    digits = DIGITS if column.sort == "number" and (value * 1000).denominator != 1 else None
     return amount(value, shown_in, style, digits=digits)
