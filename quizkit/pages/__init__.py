@@ -10,6 +10,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from quizkit.pages.drawn import NUMBERS, drawn, numbers, picture, spoken
+from quizkit.pages.written import written
 from quizkit.words import catalogue, ngettext
 
 STATIC = Path(__file__).parent / "static"
@@ -31,6 +32,11 @@ def sentence(words: str) -> str:
     return words[:1].upper() + words[1:] + ("" if words.endswith((".", "?", "!")) else ".")
 
 
+def capital(words: str) -> str:
+    """Words with a capital in front, as the first of a line has it."""
+    return words[:1].upper() + words[1:]
+
+
 @lru_cache(maxsize=8)
 def environment(language: str = "en") -> Environment:
     """The one Jinja2 environment of a language: every value escaped, every unknown name an error."""
@@ -43,8 +49,8 @@ def environment(language: str = "en") -> Environment:
         lstrip_blocks=True,
     )
     made.install_gettext_translations(catalogue(language))  # type: ignore[attr-defined]
-    made.filters.update(stamp=stamp, day=day, sentence=sentence, drawn=drawn, spoken=spoken)
-    made.globals.update(counted=ngettext, picture=picture)
+    made.filters.update(stamp=stamp, day=day, sentence=sentence, capital=capital, drawn=drawn, spoken=spoken)
+    made.globals.update(counted=ngettext, picture=picture, written=written)
     return made
 
 
