@@ -22,7 +22,8 @@ ARGUMENTS = [
 _missing: list[str] = []
 
 
-def _found() -> str | None:
+def found() -> str | None:
+    """Where a chromium is, or None: the one that QUIZKIT_BROWSER names, or the first of the path."""
     return os.environ.get("QUIZKIT_BROWSER") or next((path for name in NAMES if (path := shutil.which(name))), None)
 
 
@@ -38,10 +39,10 @@ def _install() -> None:
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
     """A running headless chromium."""
-    path = _found()
+    path = found()
     if path is None:
         _install()
-        path = _found()
+        path = found()
     if path is None:
         _missing.append("no chromium on this machine and no right to install it")
         pytest.skip("no chromium: install it, or name one in QUIZKIT_BROWSER")
