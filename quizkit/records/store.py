@@ -169,6 +169,17 @@ class Records:
         with said(self.path):
             return [dict(zip(names, row, strict=True)) for row in self.conn.execute(text, parameters)]
 
+    def without(self, table: str, other: str, by: str, /, **equals: Value | Sequence[Value]) -> list[Row]:
+        """The rows of evidence whose columns equal what is given, and to which no row of `other` points by `by`."""
+        shape = self._shape(table, evidence=True)
+        known_columns(self._shape(other, evidence=True), {by: None})
+        where, parameters = self._where(shape, equals)
+        names = [name for name, _type in shape.columns]
+        lacks = f"NOT EXISTS (SELECT 1 FROM {other} WHERE {other}.{by} = {table}.id)"
+        text = f"SELECT {', '.join(names)} FROM {table} WHERE {where} AND {lacks} ORDER BY id"
+        with said(self.path):
+            return [dict(zip(names, row, strict=True)) for row in self.conn.execute(text, parameters)]
+
     def count(self, table: str, /, **equals: Value | Sequence[Value]) -> int:
         """How many rows have columns that equal what is given."""
         where, parameters = self._where(self._shape(table), equals)

@@ -20,7 +20,7 @@ from quizkit.shop.certificates import (
 )
 from quizkit.shop.chain import ChainRow
 from quizkit.shop.changes import ChangedField, ChangedFor, ChangeView, changes, mark_change, unmarked
-from quizkit.shop.checks import ItemView, Written, answer_item, check_item, next_item, start_check
+from quizkit.shop.checks import ItemView, Written, answer_item, check_item, item_parts, next_item, start_check
 from quizkit.shop.covers import (
     CoverRow,
     CoverView,
@@ -294,6 +294,7 @@ __all__ = [
     "grant",
     "hand_in",
     "issue_certificate",
+    "item_parts",
     "jobs",
     "judge_sheet",
     "keep_draft",

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 
 from quizkit.scoring.reading import LONGEST_ANSWER
 from quizkit.shop import asking
-from quizkit.shop.asking import QuestionView
-from quizkit.shop.forms import Item, draw_form, form_of, item_of, items_of, module_of_form, result_of, write_answer
+from quizkit.shop.asking import PartView, QuestionView
+from quizkit.shop.forms import answered_of, draw_form, form_of, item_of, module_of_form, result_of, write_answer
 from quizkit.shop.gates import fails_of, kind_of_check, open_form, reasons
-from quizkit.shop.handing import close_overdue
+from quizkit.shop.handing import close_if_overdue, close_overdue
 from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.packs import current_pack, module_of, pack_of
 from quizkit.shop.people import day_at, here
@@ -37,12 +37,16 @@ class ItemView:
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """An answer that is on disk. `unread` tells which parts were not understood, and why; `next` is where to go on."""
+    """An answer that is on disk. `unread` tells which parts were not understood, and why.
+
+    `next` is the question to go on with, one past `items` where all have an answer.
+    """
 
     form: int
     item: int
     unread: tuple[tuple[str, str], ...]
     next: int
+    items: int
 
 
 def start_check(
@@ -75,7 +79,7 @@ def check_item(shop: Shop, person: int, form: int, item: int, *, now: dt.datetim
     """One question of an open check, with what was typed so far."""
     stored = _open(shop, person, form, now)
     one = item_of(shop, stored, item)
-    every = items_of(shop, stored)
+    every = answered_of(shop, stored)
     unread = asking.unread_parts(one.graded()) if one.answered else {}
     return ItemView(
         form=form,
@@ -83,7 +87,7 @@ def check_item(shop: Shop, person: int, form: int, item: int, *, now: dt.datetim
         items=len(every),
         title=module_of_form(shop, stored).scheme.title,
         question=asking.question_view(pack_of(shop, stored["pack"]), one.variant, one.typed, unread),
-        answered=sum(each.answered for each in every),
+        answered=sum(every.values()),
         closes=stored["closes_at"],
         before=item - 1,
         after=item + 1 if item < len(every) else 0,
@@ -92,7 +96,13 @@ def check_item(shop: Shop, person: int, form: int, item: int, *, now: dt.datetim
 
 def next_item(shop: Shop, person: int, form: int, *, now: dt.datetime) -> int:
     """The first question without an answer; one past the last where there is none."""
-    return _next(items_of(shop, _open(shop, person, form, now)))
+    return _next(answered_of(shop, _open(shop, person, form, now)))
+
+
+def item_parts(shop: Shop, person: int, form: int, item: int, *, now: dt.datetime) -> tuple[PartView, ...]:
+    """What a question of a check takes: its boxes and options, without anything that was typed."""
+    stored = _open(shop, person, form, now)
+    return asking.question_view(pack_of(shop, stored["pack"]), item_of(shop, stored, item).variant).parts
 
 
 def answer_item(
@@ -102,7 +112,7 @@ def answer_item(
 
     What was not understood is kept as typed and told at once, whatever the answer would have been worth.
     """
-    close_overdue(shop, now=now, person=person)
+    close_if_overdue(shop, form_of(shop, form, person), now)
     with shop.deed(now):
         stored = _open(shop, person, form, now)
         one = item_of(shop, stored, item)
@@ -111,12 +121,13 @@ def answer_item(
             write_answer(shop, person, stored, one, typed, day_at(shop, here(shop, person), now))
         graded = one.variant.grade(typed)
         unread = {name: why for name, why in asking.unread_parts(graded).items() if any(typed.values())}
-        return Written(form, item, tuple(unread.items()), _next(items_of(shop, stored), item))
+        every = answered_of(shop, stored)
+        return Written(form, item, tuple(unread.items()), _next(every, item), len(every))
 
 
-def _next(items: tuple[Item, ...], after: int = 0) -> int:
+def _next(items: Mapping[int, bool], after: int = 0) -> int:
     """The next question without an answer, those after the present one first; one past the last where all have one."""
-    open_ones = [one.number for one in items if not one.answered]
+    open_ones = [number for number, answered in items.items() if not answered]
     later = [number for number in open_ones if number > after]
     return (later or open_ones or [len(items) + 1])[0]
 
@@ -124,7 +135,6 @@ def _next(items: tuple[Item, ...], after: int = 0) -> int:
 def _open(shop: Shop, person: int, form: int, now: dt.datetime) -> Stored:
     """A person's own form that is still open."""
     stored = form_of(shop, form, person)
-    close_overdue(shop, now=now, person=person)
-    if result_of(shop, form) is not None:
+    if close_if_overdue(shop, stored, now) or result_of(shop, form) is not None:
         raise Refusal(_("This check has been handed in"), _("see its result"))
     return stored

@@ -6,11 +6,13 @@ import datetime as dt
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
-from quizkit.pack.model import Module, Pack
+from quizkit.pack.model import Module, Pack, Question
 from quizkit.pack.variant import Graded, Variant
 from quizkit.quiz.form import Candidate, FormError, draw
 from quizkit.quiz.walk import keyed
+from quizkit.scoring.reading import Style
 from quizkit.scoring.verdict import VERSION
 from quizkit.shop import asking
 from quizkit.shop.gates import topics_of
@@ -131,9 +133,15 @@ def result_of(shop: Shop, form: int) -> Stored | None:
 
 def items_of(shop: Shop, form: Stored) -> tuple[Item, ...]:
     """The questions of a form in order, each with its latest answer."""
-    latest = {row["item"]: row for row in shop.rows("answer", form=form["id"])}
+    latest = {row["item"]: row for row in shop.latest("answer", "item", form=form["id"])}
     pack = pack_of(shop, form["pack"])
     return tuple(_item(pack, row, latest.get(row["item"])) for row in _sorted(shop, form))
+
+
+def answered_of(shop: Shop, form: Stored) -> dict[int, bool]:
+    """The questions of a form by number, in order: whether each has an answer."""
+    latest = {row["item"]: row["typed"] for row in shop.latest("answer", "item", form=form["id"])}
+    return {row["item"]: _holds(latest.get(row["item"], {})) for row in _sorted(shop, form)}
 
 
 def item_of(shop: Shop, form: Stored, number: int) -> Item:
@@ -169,9 +177,22 @@ def _sorted(shop: Shop, form: Stored) -> list[Stored]:
 
 
 def _item(pack: Pack, row: Stored, answer: Stored | None) -> Item:
-    variant = asking.variant_of(pack, row["question"], row["variant"], row["ordering"])
+    arranged = tuple((name, tuple(places)) for name, places in row["ordering"].items())
+    variant = _variant(pack.question(row["question"]), row["variant"], arranged, pack.style)
     typed = answer["typed"] if answer else {}
-    return Item(row, variant, typed, any(text.strip() for text in typed.values()))
+    return Item(row, variant, typed, _holds(typed))
+
+
+@lru_cache(maxsize=4096)
+def _variant(
+    question: Question, number: int, arranged: tuple[tuple[str, tuple[int, ...]], ...], style: Style
+) -> Variant:
+    """A variant with its options as recorded. It is asked for many times while somebody is at it, and never changes."""
+    return Variant(question, number, dict(arranged), style)
+
+
+def _holds(typed: Mapping[str, str]) -> bool:
+    return any(text.strip() for text in typed.values())
 
 
 def module_of_form(shop: Shop, form: Stored) -> Module:

@@ -86,10 +86,9 @@ def hand_in(shop: Shop, person: int, form: int, *, now: dt.datetime, sure: bool 
 def close_overdue(shop: Shop, *, now: dt.datetime, person: int | None = None) -> int:
     """Hand in, as they stand, all checks (of one person) that have been open for too long; how many that were."""
     who = {} if person is None else {"person": person}
-    over = [row for row in shop.rows("form", paper=False, **who) if now >= row["closes_at"]]
-    handed = {row["form"] for row in shop.rows("result", **who)}
-    with shop.deed(now) if {row["id"] for row in over} - handed else nullcontext():
-        return sum(close_if_overdue(shop, row, now) for row in over if row["id"] not in handed)
+    over = [row for row in shop.without("form", "result", "form", paper=False, **who) if now >= row["closes_at"]]
+    with shop.deed(now) if over else nullcontext():
+        return sum(close_if_overdue(shop, row, now) for row in over)
 
 
 def close_if_overdue(shop: Shop, form: Stored, now: dt.datetime) -> bool:

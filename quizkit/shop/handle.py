@@ -131,6 +131,11 @@ class Shop:
         with told():
             return [self._read(row) for row in self.records.latest(table, of, **equals)]
 
+    def without(self, table: str, other: str, by: str, /, **equals: Any) -> list[Stored]:
+        """The rows whose columns equal what is given, and to which no row of `other` points by its column `by`."""
+        with told():
+            return [self._read(row) for row in self.records.without(table, other, by, **equals)]
+
     def count(self, table: str, /, **equals: Any) -> int:
         """How many rows have columns that equal what is given."""
         with told():

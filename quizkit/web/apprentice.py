@@ -113,12 +113,12 @@ def go_on(form: int) -> Any:
 def check_item(form: int, item: int) -> Any:
     """One question of a check; nothing is told but that the answer was written down."""
     if request.method == "POST":
-        view = deeds.check_item(shop(), me(), form, item, now=now())
-        given = answers.typed(request.form.to_dict(flat=False), view.question.parts)
+        parts = deeds.item_parts(shop(), me(), form, item, now=now())
+        given = answers.typed(request.form.to_dict(flat=False), parts)
         written = deeds.answer_item(shop(), me(), form, item, given, now=now())
         if written.unread:
             return redirect(f"/check/form/{form}/{item}", 303)
-        onward = "list" if request.form.get("then") == "list" or written.next > view.items else str(written.next)
+        onward = "list" if request.form.get("then") == "list" or written.next > written.items else str(written.next)
         return redirect(f"/check/form/{form}/{onward}", 303)
     view = deeds.check_item(shop(), me(), form, item, now=now())
     return show("check.html", view=view, filled=_filled(view.question))
