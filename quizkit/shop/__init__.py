@@ -21,6 +21,7 @@ from quizkit.shop.certificates import (
 from quizkit.shop.chain import ChainRow
 from quizkit.shop.changes import ChangedField, ChangedFor, ChangeView, changes, mark_change, unmarked
 from quizkit.shop.checks import ItemView, Written, answer_item, check_item, item_parts, next_item, start_check
+from quizkit.shop.corrections import Affected, QuestionRemark, correction, remark_question
 from quizkit.shop.covers import (
     CoverRow,
     CoverView,
@@ -96,7 +97,7 @@ from quizkit.shop.publishing import Publication, publish
 from quizkit.shop.questions import QuestionLine, StatisticsView, question_statistics
 from quizkit.shop.reckon import reckon
 from quizkit.shop.refusal import Forbidden, Refusal, StoreTrouble, Unknown, Waiting
-from quizkit.shop.remarks import Affected, Difference, QuestionRemark, RemarkReport, remark, remark_question
+from quizkit.shop.remarks import Difference, RemarkReport, remark
 from quizkit.shop.results import Missed, ResultView, TopicResult, result
 from quizkit.shop.rights import EntitlementView, end_entitlement, entitlements, grant
 from quizkit.shop.sheets import (
@@ -281,6 +282,7 @@ __all__ = [
     "check_secret",
     "close_overdue",
     "coming_lapses",
+    "correction",
     "count_stock",
     "cover",
     "current_pack",

@@ -10,7 +10,7 @@ from quizkit import shop as deeds
 from quizkit.web import answers
 from quizkit.web.bench import TEACHING, me, now, shop, show
 from quizkit.web.doors import signed_in
-from quizkit.web.typed import whole
+from quizkit.web.typed import whole, words
 
 area = Blueprint("questions", __name__)
 
@@ -41,3 +41,21 @@ def preview(module: str, question: str) -> Any:
         view = deeds.preview(shop(), me(), name, number, now=now(), typed=typed)
     filled = {part.name: {} if part.kind == "number" else answers.boxes(part) for part in view.question.parts}
     return show("preview.html", here="/office", view=view, filled=filled)
+
+
+@area.route("/questions/<module>/<question>/earlier", methods=["GET", "POST"])
+@signed_in(*TEACHING)
+def earlier(module: str, question: str) -> Any:
+    """What the question as it is now would change in the checks handed in; applied with one press, signed where it
+    lowers a result.
+    """
+    name = f"{module}/{question}"
+    done = None
+    if request.method == "POST":
+        sign = words(request.form, "reason", 2000) if request.form.get("lower") == "yes" else ""
+        if request.form.get("lower") == "yes" and not sign:
+            view = deeds.correction(shop(), me(), name, now=now())
+            return show("earlier.html", 409, here="/office", view=view, done=None, fault=True)
+        done = deeds.remark_question(shop(), me(), name, deeds.current_pack(shop()), now=now(), sign=sign)
+    view = deeds.correction(shop(), me(), name, now=now())
+    return show("earlier.html", here="/office", view=view, done=done, fault=False)

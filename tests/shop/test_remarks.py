@@ -4,10 +4,10 @@ from dataclasses import replace
 
 from quizkit import shop as deeds
 from quizkit.pack.model import Numeric, Pack
-from quizkit.shop.remarks import remark, remark_question
+from quizkit.shop import correction, remark, remark_question
 from quizkit.shop.standings import standings
 
-WRONG = "ppe/shift-mean"
+WRONG, OTHER = "ppe/shift-mean", "ppe/two-rooms"
 
 
 def with_formula(pack: Pack, question: str, formula: str) -> Pack:
@@ -15,7 +15,9 @@ def with_formula(pack: Pack, question: str, formula: str) -> Pack:
 
     def changed(module):
         questions = tuple(
-            replace(one, parts=(replace(one.parts[0], formula=formula, slips=()),)) if one.id == question else one
+            replace(one, parts=(replace(one.parts[0], formula=formula, slips=()), *one.parts[1:]))
+            if one.id == question
+            else one
             for one in module.questions
         )
         return replace(module, questions=questions)
@@ -104,3 +106,54 @@ def test_only_a_trainer_corrects_and_only_what_is_there(floor):
         except deeds.Refusal:
             continue
         raise AssertionError(question)
+
+
+def test_a_correction_is_looked_at_before_anything_is_written(floor):
+    form = near_the_mark(floor)
+    head = floor.shop.records.head()
+    assert correction(floor.shop, floor.trainer, WRONG, now=floor.now).affected == ()
+    deeds.publish(floor.shop, with_formula(floor.pack, WRONG, "level"), floor.manager, now=floor.later(hours=1))
+    published = floor.shop.records.head()
+    told = correction(floor.shop, floor.trainer, WRONG, now=floor.now)
+    assert told.checked == 1 and floor.shop.records.head() == published != head
+    (one,) = told.affected
+    assert (one.form, one.before, one.after, one.lowers, one.applied) == (form, "1", "0", True, False)
+
+
+def test_a_correction_is_applied_once(floor):
+    good = floor.pack
+    deeds.publish(floor.shop, with_formula(good, WRONG, "level"), floor.manager, now=floor.later(hours=1))
+    near_the_mark(floor)
+    assert len(remark_question(floor.shop, floor.trainer, WRONG, good, now=floor.later(minutes=5)).affected) == 1
+    assert remark_question(floor.shop, floor.trainer, WRONG, good, now=floor.later(minutes=5)).affected == ()
+    assert floor.shop.count("remark") == 1
+
+
+def test_a_second_correction_builds_on_the_first(floor):
+    """One question put right raises the check to a pass; another put wrong afterwards lowers that pass again."""
+    good = floor.pack
+    deeds.publish(floor.shop, with_formula(good, WRONG, "level"), floor.manager, now=floor.later(hours=1))
+    near_the_mark(floor)
+    remark_question(floor.shop, floor.trainer, WRONG, good, now=floor.later(minutes=5))
+    worse = with_formula(good, OTHER, "level")
+    (one,) = remark_question(floor.shop, floor.trainer, OTHER, worse, now=floor.later(minutes=5)).affected
+    assert (one.passed_before, one.passed_after, one.applied) == (True, False, False)
+
+
+def test_nobody_corrects_their_own_check(floor):
+    good = floor.pack
+    deeds.publish(floor.shop, with_formula(good, WRONG, "level"), floor.manager, now=floor.later(hours=1))
+    form = floor.pass_check(floor.trainer, "ppe")
+    assert any(row["question"] == WRONG for row in floor.shop.rows("form_item", form=form))
+    (one,) = remark_question(floor.shop, floor.trainer, WRONG, good, now=floor.later(minutes=5), sign="why").affected
+    assert one.own and not one.applied and floor.shop.count("remark") == 0
+    (one,) = remark_question(floor.shop, floor.manager, WRONG, good, now=floor.later(minutes=5), sign="why").affected
+    assert one.applied
+
+
+def test_a_struck_check_is_not_corrected(floor):
+    form = near_the_mark(floor)
+    result = floor.shop.row("result", form=form)
+    deeds.strike(floor.shop, floor.manager, f"result:{result['id']}", "somebody else sat there", now=floor.now)
+    worse = with_formula(floor.pack, WRONG, "level")
+    assert remark_question(floor.shop, floor.trainer, WRONG, worse, now=floor.now).checked == 0

@@ -1,6 +1,11 @@
 """The trainer's pages of questions: how they were answered, and any of them with its key."""
 
+import html
+from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from quizkit import shop as deeds
+from quizkit.pack.model import Numeric
 
 if TYPE_CHECKING:
     from conftest import Bench
@@ -51,3 +56,36 @@ def test_no_such_question_and_no_such_variant(bench: "Bench") -> None:
     browser = bench.browser("trainer")
     assert browser.get("/questions/ratio-pairing/nothing").status_code == 404
     assert browser.get("/questions/ratio-pairing/hardener-share?variant=99999999").status_code == 404
+
+
+def _rekeyed(bench: "Bench") -> tuple[str, str, int]:
+    """A check passed with a number in it, whose question is then published with another key; its id, skill and form."""
+    form = bench.pass_check(bench.people.apprentice, "ppe")
+    with bench.shop() as shop:
+        asked = [row["question"] for row in shop.rows("form_item", form=form)]
+        name = next(one for one in asked if isinstance(bench.pack.question(one).parts[0], Numeric))
+        question = bench.pack.question(name)
+        part = question.parts[0]
+        wrong = replace(question, parts=(replace(part, formula=f"({part.formula}) * 3", slips=()), *question.parts[1:]))
+        module = bench.pack.module("ppe")
+        changed = replace(module, questions=tuple(wrong if one.id == name else one for one in module.questions))
+        modules = tuple(changed if one.id == "ppe" else one for one in bench.pack.modules)
+        deeds.publish(shop, replace(bench.pack, modules=modules), bench.people.manager, now=bench.now)
+    return name, "ppe", form
+
+
+def test_what_a_corrected_question_changes_is_told_and_applied(bench: "Bench") -> None:
+    name, _skill, form = _rekeyed(bench)
+    browser = bench.browser("trainer")
+    assert "Nobody's marks change." in html.unescape(browser.get("/questions/ppe/sign-match/earlier").text)
+    page = browser.get(f"/questions/{name}/earlier").text
+    assert ("Ann Bly" in page and "1 is now 0" in page) or "2 is now" in page
+    lowers = "no longer passes" in page
+    if lowers:
+        assert browser.post(f"/questions/{name}/earlier", lower="yes", reason=" ").status_code == 409
+    done = browser.post(f"/questions/{name}/earlier", lower="yes", reason="The data sheet says so")
+    assert done.status_code == 200 and "Done" in done.text
+    with bench.shop() as shop:
+        (row,) = shop.rows("remark", form=form)
+    assert (row["question"], row["passed"], row["signed"]) == (name, not lowers, lowers)
+    assert "Nobody's marks change." in html.unescape(browser.get(f"/questions/{name}/earlier").text)
