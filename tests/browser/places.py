@@ -131,6 +131,8 @@ PLACES: tuple[Place, ...] = (
     Place("lookback", "/lookback", "/lookback", TEACHING),
     Place("lookback-person", "/lookback", "/lookback?person={ruth}", ("manager",), then=_open_all),
     Place("lookback-nothing", "/lookback", "/lookback?ticket=no-such-ticket", ("trainer",), status=404),
+    Place("changes", "/changes", "/changes", TEACHING),
+    Place("earlier", "/questions/<module>/<question>/earlier", "/questions/ppe/hours-left/earlier", TEACHING),
     Place("sums", "/sums", "/sums", ("nobody", "apprentice")),
     Place("sum-blank", "/sums/<name>", "/sums/hardener_for", ("nobody",)),
     Place("sum-worked", "/sums/<name>", "/sums/hardener_for?v.0=120+mL&v.1=10:1+by+volume", ("nobody", "trainer")),
