@@ -29,7 +29,7 @@ def lessons_command(content: Path, into: Path) -> None:
     from quizkit.cli.compiling import pack_of_folder
     from quizkit.press.static import build
 
-    with _writing(into):
+    with writing(into):
         built = build(pack_of_folder(content), into)
     counts = {"lessons": built.lessons, "previews": built.previews}
     click.echo(_("{lessons} lessons and {previews} previews").format(**counts))
@@ -44,7 +44,7 @@ def sheets_command(content: Path, into: Path) -> None:
     from quizkit.cli.compiling import pack_of_folder
     from quizkit.press.sheets import press_sheets
 
-    with _writing(into):
+    with writing(into):
         pressed = press_sheets(pack_of_folder(content), into)
     count = len(pressed.paths)
     click.echo(ngettext("{n} sheet to print:", "{n} sheets to print:", count).format(n=count))
@@ -53,7 +53,8 @@ def sheets_command(content: Path, into: Path) -> None:
 
 
 @contextmanager
-def _writing(into: Path) -> Iterator[None]:
+def writing(into: Path) -> Iterator[None]:
+    """Say in words where a page cannot be written."""
     try:
         yield
     except OSError as error:

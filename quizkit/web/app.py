@@ -19,6 +19,7 @@ from quizkit.web import (
     manager,
     mishaps,
     office,
+    paper,
     questions,
     stock,
     sums,
@@ -52,6 +53,20 @@ def create_app(
     )
     bench.stand_around(app)
     mishaps.catch(app)
-    for area in (doors, apprentice, trainer, teaching, manager, office, desk, tickets, stock, sums, questions, changes):
+    for area in (
+        doors,
+        apprentice,
+        trainer,
+        teaching,
+        manager,
+        office,
+        desk,
+        tickets,
+        stock,
+        paper,
+        sums,
+        questions,
+        changes,
+    ):
         app.register_blueprint(area.area)
     return app

@@ -28,6 +28,7 @@ def office() -> Any:
     lines = [
         ("/people", _("People"), _("who works here; adding, new PINs, leaving")),
         ("/certificates", _("Certificates"), _("what was issued, to print or to withdraw")),
+        ("/paper", _("Paper"), _("checks and sheets to print, and what comes back on them")),
         ("/tickets", _("Tickets"), _("the jobs of a day, with lots, what was used and what was billed")),
         ("/stock", _("Stock"), _("count it, receive it, scrap it")),
         ("/month", _("Month end"), _("what was used against what was billed")),

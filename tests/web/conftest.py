@@ -238,6 +238,7 @@ def lived(tmp_path_factory: pytest.TempPathFactory, quick_hash: None) -> Lived:
             shop, tess, ticket="T-<b>118</b>", job="bond", person=ann, beside=ben, uses=uses, now=LATER
         )
         rows["stock"] = deeds.scrap_stock(shop, tess, "Alder", "1/2", now=LATER, note="Spilled <b>out</b>")
+        rows["paper"] = deeds.paper_form(shop, tess, None, "ppe", now=LATER).number
         rows["draw"] = int(deeds.practise(shop, ann, "ppe", now=LATER).draw)
         forms["open"] = deeds.start_check(shop, ann, "ppe", now=LATER)
     return Lived(path, pack, People(boss, tess, ann, zoe, ben), forms, rows)

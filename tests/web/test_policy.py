@@ -48,6 +48,13 @@ GET  /matrix/heads.css                      door no   no   no   in   in
 GET  /me                                    door in   in   in   in   in
 GET  /module/<module>                       door in   in   in   in   in
 GET  /office                                door no   no   no   in   in
+GET  /paper                                 door no   no   no   in   in
+POST /paper                                 door no   no   no   in   in
+GET  /paper/<int:form>                      door no   no   no   in   in
+POST /paper/<int:form>                      door no   no   no   in   in
+GET  /paper/checks                          door no   no   no   in   in
+GET  /paper/keys                            door no   no   no   in   in
+GET  /paper/sheet/<skill>                   door no   no   no   in   in
 GET  /people                                door no   no   no   in   in
 POST /people                                door no   no   no   no   in
 GET  /people/<int:number>                   door in   no   no   in   in
@@ -56,8 +63,6 @@ GET  /month                                 door no   no   no   in   in
 GET  /month/<month>                         door no   no   no   in   in
 POST /month/<month>                         door no   no   no   no   not
 GET  /month/<month>.<kind>                  door no   no   no   in   in
-GET  /questions/<module>/<question>/earlier door no   no   no   in   in
-POST /questions/<module>/<question>/earlier door no   no   no   in   in
 GET  /stock                                 door no   no   no   in   in
 POST /stock                                 door no   no   no   in   in
 POST /stock/<int:number>/withdraw           door no   no   no   no   in
@@ -74,6 +79,8 @@ POST /proofs/<int:person>                   door no   no   no   in   in
 GET  /questions                             door no   no   no   in   in
 GET  /questions/<skill>                     door no   no   no   in   in
 GET  /questions/<module>/<question>         door no   no   no   in   in
+GET  /questions/<module>/<question>/earlier door no   no   no   in   in
+POST /questions/<module>/<question>/earlier door no   no   no   in   in
 GET  /secret                                door in   in   in   in   in
 POST /secret                                door in   in   in   not  not
 GET  /sheet/<int:number>                    door in   no   no   in   in
@@ -112,6 +119,8 @@ FIELDS: dict[str, dict[str, object]] = {
     "/entitlements": {"person": "{tess}", "skill": "pairing", "founding": "yes", "basis": "Course papers seen"},
     "/entitlements/<int:number>/end": {"reason": "Moved on"},
     "/lift/<int:person>/<skill>": {"reason": "The reader was broken"},
+    "/paper": {"skill": "pairing", "copies": "10"},
+    "/paper/<int:form>": {"person": "{ben}", "sure": "yes"},
     "/people": {"name": "New One", "role": "apprentice", "site": "north", "secret": "2795"},
     "/people/<int:number>/<deed>": {"secret": "8642", "reason": "Forgotten"},
     "/practice/<draw>": {"part.answer": "1"},
@@ -140,7 +149,11 @@ FIELDS: dict[str, dict[str, object]] = {
 }
 """What the forms of these addresses carry."""
 
-QUERY = {"/lookback.csv": "?person={ann}"}
+QUERY = {
+    "/lookback.csv": "?person={ann}",
+    "/paper/checks": "?form={rows[paper]}",
+    "/paper/keys": "?form={rows[paper]}",
+}
 
 
 def rows() -> list[tuple[str, str, tuple[str, ...]]]:
@@ -157,7 +170,9 @@ def address(lived: "Lived", rule: str) -> str:
     values = {
         "number": number,
         "person": people.other if zoe else people.apprentice,
-        "form": lived.forms["ppe" if rule.endswith("result") else "open"],
+        "form": lived.rows["paper"]
+        if rule.startswith("/paper")
+        else lived.forms["ppe" if rule.endswith("result") else "open"],
         "item": 1,
         "skill": "ppe" if zoe or rule.startswith(("/check", "/practise", "/withdraw/")) else "pairing",
         "module": "ppe",
@@ -180,7 +195,10 @@ def address(lived: "Lived", rule: str) -> str:
 
 
 def _said(lived: "Lived", text: str) -> str:
-    return text.format(forms=lived.forms, rows=lived.rows, ann=lived.people.apprentice, tess=lived.people.trainer)
+    people = lived.people
+    return text.format(
+        forms=lived.forms, rows=lived.rows, ann=people.apprentice, tess=people.trainer, ben=people.technician
+    )
 
 
 def fields(lived: "Lived", rule: str) -> dict[str, object]:
