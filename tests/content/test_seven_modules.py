@@ -94,7 +94,7 @@ def test_the_modules_have_the_size_that_was_asked() -> None:
 
 @pytest.mark.parametrize("path", LESSONS)
 def test_a_lesson_opens_with_its_cautions_and_ends_with_what_to_remember_and_its_sources(path: str) -> None:
-    """Cautions first where something can hurt, a worked example, two to eight questions, what to remember, sources."""
+    """Cautions first where something can hurt, a worked example, two to eight to practice, what to keep in mind."""
     text = (CONTENT / path).read_text(encoding="utf-8")
     first = text.split("\n", 2)[2]
     if path.split("/")[0] not in NO_HAZARD:
@@ -104,8 +104,7 @@ def test_a_lesson_opens_with_its_cautions_and_ends_with_what_to_remember_and_its
             assert needed in box
     assert "**Worked example.**" in text
     asked = re.findall(r"^::: question .*?^:::$", text, re.M | re.S)
-    assert len(asked) <= 8
-    assert sum("\nUse: check\n" not in block for block in asked) >= 2
+    assert 2 <= sum("\nUse: check\n" not in block for block in asked) <= 8
     tail = text.rsplit("\n:::\n", 1)[1]
     assert "**Remember.**" in tail
     assert re.search(r"^Source: ", tail, re.M)
