@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -61,6 +62,13 @@ def test_a_renewal_check_awaits_its_sheet_to_the_end_of_what_it_renews(story: An
     assert awaited(story, 366) is None
     story.sheet(330)
     assert awaited(story, 331) is None
+
+
+def test_a_renewal_check_awaits_its_sheet_no_longer_than_a_pair_may_take(story: Any) -> None:
+    story.scheme = replace(story.scheme, pair_within=10)
+    story.pair(0)
+    row = story.check(320, form="renewal")
+    assert [awaited(story, day) for day in (330, 331)] == [(row, 330), None]
 
 
 def test_a_renewal_check_outside_the_window_awaits_no_sheet(story: Any) -> None:

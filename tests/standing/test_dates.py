@@ -3,6 +3,7 @@
 import datetime as dt
 
 import pytest
+from dateutil import tz
 from dateutil.relativedelta import relativedelta
 from hypothesis import given
 from hypothesis import strategies as st
@@ -64,6 +65,14 @@ def test_the_last_moment_of_a_day_is_on_that_day_and_the_next_is_not(day: dt.dat
     last = end_of_day(day, zone)
     assert local_day(last, zone) == day
     assert local_day(last + dt.timedelta(microseconds=1), zone) == day + dt.timedelta(days=1)
+
+
+@given(
+    st.datetimes(dt.datetime(1975, 1, 1), dt.datetime(2035, 1, 1), timezones=st.just(dt.UTC)),
+    st.sampled_from(["America/Denver", "Europe/Lisbon", "Asia/Kolkata", "Pacific/Auckland", "America/Havana"]),
+)
+def test_the_day_at_a_site_agrees_with_dateutil(moment: dt.datetime, zone: str) -> None:
+    assert local_day(moment, zone) == moment.astimezone(tz.gettz(zone)).date()
 
 
 def test_weeks_meet_without_a_gap_and_the_last_one_ends_on_the_day() -> None:

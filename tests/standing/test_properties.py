@@ -10,6 +10,7 @@ from dateutil.relativedelta import relativedelta
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from quizkit.standing.awaiting import sheet_awaited
 from quizkit.standing.counting import known_by, order
 from quizkit.standing.dates import Term
 from quizkit.standing.events import (
@@ -23,6 +24,7 @@ from quizkit.standing.events import (
     Withdrawal,
     WithdrawalEnd,
 )
+from quizkit.standing.record import record
 from quizkit.standing.scheme import Scheme, Skill
 from quizkit.standing.standing import Standing, standing
 
@@ -44,7 +46,7 @@ SCHEME = Scheme(
     pair_within=15,
 )
 
-days = st.integers(min_value=0, max_value=200)
+days = st.integers(min_value=0, max_value=100)
 families = st.sampled_from(["adhesive", "filler"])
 
 
@@ -99,10 +101,32 @@ def any_row(draw: st.DrawFn, number: int) -> Event:
 
 
 @st.composite
-def histories(draw: st.DrawFn, good: bool = False, most: int = 14) -> list[Event]:
-    """Some pairs to begin with, so that clearances are common, then rows of every sort."""
+def started(draw: st.DrawFn) -> list[Event]:
+    """How people really get there: checks, sheets and proofs close to each other, in every skill or in some."""
+    begun = draw(st.integers(0, 10))
     rows: list[Event] = []
-    for skill in draw(st.lists(st.sampled_from(SKILLS), max_size=5)):
+    for skill in draw(st.sampled_from([SKILLS, SKILLS, ("ppe", "beads"), ("beads",), ("bonding",), ()])):
+        check = begun + draw(st.integers(0, 8))
+        more = {"outcome": "signed", "signed_by": "bo", "family": draw(families)}
+        rows.append(row(CheckResult, len(rows), check, 0, skill=skill, passed=True))
+        sheet = check + draw(st.integers(-8, 8))
+        if draw(st.sampled_from([True, True, True, False])):
+            rows.append(row(Sheet, len(rows), max(0, sheet), draw(st.integers(0, 30)), skill=skill, **more))
+        if draw(st.booleans()):
+            renewed = check + draw(st.integers(45, 58))
+            rows.append(row(CheckResult, len(rows), renewed, 0, skill=skill, passed=True, form="renewal"))
+            rows.append(row(Sheet, len(rows), renewed + draw(st.integers(-3, 3)), 0, skill=skill, **more))
+    if rows and draw(st.sampled_from([True, True, True, False])):
+        until = at(begun + draw(st.integers(0, 120)))
+        rows.append(row(OutsideProof, len(rows), begun, 0, kind="fit-test", until=until))
+    return rows
+
+
+@st.composite
+def histories(draw: st.DrawFn, good: bool = False, most: int = 6) -> list[Event]:
+    """What people began with, some more pairs of any kind, then rows of every sort."""
+    rows = draw(started())
+    for skill in draw(st.lists(st.sampled_from(SKILLS), max_size=2)):
         check, sheet, form = draw(days), draw(st.integers(-15, 15)), draw(st.sampled_from(["full", "full", "renewal"]))
         more = {"outcome": "signed", "signed_by": "bo", "family": draw(families)}
         rows.append(row(CheckResult, len(rows), check, 0, skill=skill, passed=True, form=form))
@@ -164,7 +188,71 @@ def test_more_evidence_never_lowers_a_standing(rows: list[Event], more: Event, d
             assert new.until >= old.until
 
 
-@given(histories(good=True), st.integers(0, 200), days)
+def endorsed(found: Standing) -> dict[tuple[str, str], dt.date]:
+    return {(one.family, one.ratio): one.until for one in found.endorsements}
+
+
+@given(histories(), good_row(99), days)
+def test_more_evidence_takes_no_endorsement_away_and_shortens_none(rows: list[Event], more: Event, day: int) -> None:
+    """Only a refused sheet does, and what takes the clearance itself."""
+    assume(not redates_a_pair(rows, more))
+    for old, new in zip(all_of(rows, day), all_of([*rows, more], day), strict=True):
+        if new.clear:
+            kept = endorsed(new)
+            assert all(kept.get(key, dt.date.min) >= until for key, until in endorsed(old).items())
+
+
+@given(histories(), days, st.sampled_from(("beads", "bonding")))
+def test_a_refused_sheet_takes_one_endorsement_and_no_standing(rows: list[Event], day: int, skill: str) -> None:
+    """Of whoever had it: the others stay, and so do the word and every date."""
+    refused = row(Sheet, 99, day, 0, skill=skill, outcome="refused", family="adhesive")
+    old, new = (standing(each, SCHEME, PERSON, skill, at(day)) for each in (rows, [*rows, refused]))
+    assert ("adhesive", "") not in endorsed(new)
+    assert {key: until for key, until in endorsed(old).items() if key[0] != "adhesive"} == endorsed(new)
+    if old.word != "not started":
+        assert (new.word, new.until, new.may) == (old.word, old.until, old.may)
+
+
+@settings(max_examples=settings.default.max_examples * 3)
+@given(histories(), days, st.sampled_from(("beads", "bonding")))
+def test_a_sheet_on_the_last_day_told_completes_the_check_and_one_a_day_later_does_not(
+    rows: list[Event], day: int, skill: str
+) -> None:
+    """What trainers are told to sign by is neither too late nor too early."""
+    seen = [one for one in rows if one.seen_on <= at(day)]
+    found = record(seen, SCHEME, PERSON, at(day))
+    awaited = sheet_awaited(found, SCHEME, skill)
+    if awaited is None:
+        return
+    last = (awaited.until - DAY_0).days
+    before = {one.rows for one in found.held[skill].made}
+    for late, done in ((0, True), (1, False)):
+        sheet = row(Sheet, 99, last + late, 0, skill=skill, outcome="signed", signed_by="bo", family="filler")
+        made = record([*seen, sheet], SCHEME, PERSON, at(last + late)).held[skill].made
+        new = [one for one in made if one.rows not in before]
+        assert any({awaited.check.id, "r99"} <= set(one.rows) for one in new) == done
+
+
+@given(histories(), st.sampled_from(SKILLS), days, st.integers(0, 60), st.booleans())
+def test_after_a_withdrawal_is_ended_earlier_rows_count_again_only_if_its_end_says_so(
+    rows: list[Event], skill: str, day: int, until: int, restores: bool
+) -> None:
+    """While it stands nothing else is shown; nothing that was seen before it is in the evidence unless restored."""
+    rows = [one for one in rows if not isinstance(one, Withdrawal | WithdrawalEnd | Struck)]
+    taken = row(Withdrawal, 98, day, 0, skill=skill, reason="seen at work")
+    end = row(WithdrawalEnd, 99, day + until, 0, withdrawal="r98", reason="trained again", restores=restores)
+    withdrawn = standing([*rows, taken], SCHEME, PERSON, skill, at(day + until))
+    assert (withdrawn.word, withdrawn.may) == ("withdrawn", "not touch")
+    now = standing([*rows, taken, end], SCHEME, PERSON, skill, at(day + until))
+    without = standing(rows, SCHEME, PERSON, skill, at(day + until))
+    if not restores:
+        old = {one.id for one in rows if one.seen_on < at(day) and not isinstance(one, OutsideProof)}
+        assert not old & set(now.evidence)
+    elif without.clear:
+        assert replace(now, since=without.since) == without
+
+
+@given(histories(good=True), days, days)
 def test_an_older_sheet_entered_late_only_makes_a_clearance_begin_and_end_earlier(
     rows: list[Event], day: int, seen: int
 ) -> None:
@@ -178,6 +266,7 @@ def test_an_older_sheet_entered_late_only_makes_a_clearance_begin_and_end_earlie
         assert HEIGHT[new.word] >= HEIGHT[old.word]
 
 
+@settings(max_examples=settings.default.max_examples * 4)
 @given(histories(), days)
 def test_nobody_counts_as_cleared_without_every_need_and_outside_proof(rows: list[Event], day: int) -> None:
     bonding = standing(rows, SCHEME, PERSON, "bonding", at(day))
