@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import gc
 from collections import Counter
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -76,7 +79,8 @@ def compile_content(folder: str | Path, cache: str | Path | None = None) -> Pack
 def compile_folder(folder: Path, cache: Cache | None = None, *, hold_out: bool = False) -> Compiled:
     """Compile a content folder; with `hold_out` whatever has an error is left out and the rest is a pack."""
     cache = cache or Cache()
-    content = read_content(folder, cache)
+    with _much_is_kept():
+        content = read_content(folder, cache)
     cache.tidy()
     problems = list(content.problems)
     for _name, check in CHECKS:
@@ -91,6 +95,18 @@ def compile_folder(folder: Path, cache: Cache | None = None, *, hold_out: bool =
         return Compiled(None, told, tuple(sorted({SHOP, SHELF} & bad)), reads)
     pack, held_out = assemble(content, bad)
     return Compiled(pack, told, held_out, reads)
+
+
+@contextmanager
+def _much_is_kept() -> Iterator[None]:
+    """No looking for garbage meanwhile: nearly everything that is made stays, and is looked through each time."""
+    looked = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if looked:
+            gc.enable()
 
 
 def _own_faults(problems: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:

@@ -7,8 +7,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
+from itertools import groupby
+from typing import Any
 
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
@@ -20,6 +22,15 @@ from quizkit.pack.nodes import Element, Node
 
 Code = Callable[[Stretch], Node]
 """Makes a node of what stands in a code span."""
+
+_MARKS = re.compile(r"[*_\[<&`]|[ \t]\n|\n[ \t]")
+"""What makes more of words than words: emphasis, links, pictures, entities, and blanks at the end of a line."""
+
+_WORDS = re.compile(r"[A-Za-z`(][^|]*")
+"""A line that can only be one of a paragraph."""
+
+_BARRED = re.compile(r"\|.*[^\\]\|[ \t]*")
+_RULE = re.compile(r"\|(?:[ \t]*:?-+:?[ \t]*\|)+[ \t]*")
 
 _ALIGN = {"text-align:left": "left", "text-align:center": "center", "text-align:right": "right"}
 
@@ -35,18 +46,36 @@ def _parser() -> MarkdownIt:
     return MarkdownIt("commonmark", {"html": False, "typographer": False, "maxNesting": 40}).enable("table")
 
 
+@lru_cache(maxsize=1)
+def _parser_of_blocks() -> MarkdownIt:
+    """The same for blocks alone: what stands within them is read where nodes are made of it, since most never are."""
+    parser = MarkdownIt("commonmark", {"html": False, "typographer": False, "maxNesting": 40}).enable("table")
+    return parser.disable(["inline", "text_join"])
+
+
 @dataclass(frozen=True, slots=True)
 class Chunk:
     """One block at the top of a text: what it is ("paragraph", "table", "bullet_list", …) and its stretch."""
 
     kind: str
     body: Stretch
-    tokens: tuple[Token, ...]
     origin: Stretch
+    known: dict[str, Any] = field(default_factory=dict)
+    """The addresses that links of this text may refer to."""
+    read: tuple[Token, ...] | None = None
+    """What the parser made of it; None where its kind was plain to see, and it is read when it is needed."""
 
     def nodes(self, code: Code = plain_code) -> tuple[Node, ...]:
         """The chunk as nodes; `code` makes a node of each code span."""
-        return tuple(_Builder(self.origin, code).build(self.tokens))
+        builder = _Builder(self.origin, code, self.known)
+        if self.read is None and self.kind == "paragraph":
+            words = self.body.strip()
+            return (Element("p", (), tuple(builder.inline(words.text, words))),)
+        return tuple(builder.build(self.tokens()))
+
+    def tokens(self) -> Sequence[Token]:
+        """The parser's tokens, of the blocks alone."""
+        return self.read if self.read is not None else _parser_of_blocks().parse(self.body.text)
 
     def table(self) -> Table:
         """The cells of a table with their places; a line without a bar, which it swallowed, is no row of it."""
@@ -58,7 +87,7 @@ class Chunk:
 
     def items(self) -> tuple[Stretch, ...]:
         """The items of a list, each without its mark."""
-        spans = [t.map for t in self.tokens if t.type == "list_item_open" and t.level == 1 and t.map]
+        spans = [t.map for t in self.tokens() if t.type == "list_item_open" and t.level == 1 and t.map]
         return tuple(self._item(start, end) for start, end in spans)
 
     def _item(self, start: int, end: int) -> Stretch:
@@ -71,7 +100,13 @@ class Chunk:
 
 def chunks(text: Stretch) -> tuple[Chunk, ...]:
     """The blocks at the top of a text, in order."""
-    tokens = _parser().parse(text.text)
+    simple = _simple(text)
+    return simple if simple is not None else _parsed(text)
+
+
+def _parsed(text: Stretch) -> tuple[Chunk, ...]:
+    known: dict[str, Any] = {}
+    tokens = _parser_of_blocks().parse(text.text, known)
     lines = text.text.split("\n")
     found: list[Chunk] = []
     start = 0
@@ -81,9 +116,35 @@ def chunks(text: Stretch) -> tuple[Chunk, ...]:
         group = tuple(tokens[start : position + 1])
         first, last = next((t.map for t in group if t.map), [0, 1])
         body = Stretch("\n".join(lines[first:last]), text.line + first, text.column if first == 0 else 1)
-        found.append(Chunk(group[0].type.removesuffix("_open"), body, group, text))
+        found.append(Chunk(group[0].type.removesuffix("_open"), body, text, known, group))
         start = position + 1
     return tuple(found)
+
+
+def _simple(text: Stretch) -> tuple[Chunk, ...] | None:
+    """The chunks of a text of paragraphs and tables alone, with blank lines between them; None for any other."""
+    if "``" in text.text:
+        return None
+    found: list[Chunk] = []
+    lines = text.text.split("\n")
+    for blank, group in groupby(range(len(lines)), lambda row: not lines[row].strip()):
+        if blank:
+            continue
+        rows = list(group)
+        piece = lines[rows[0] : rows[-1] + 1]
+        kind = "paragraph" if all(map(_WORDS.fullmatch, piece)) else "table" if _is_table(piece) else ""
+        if not kind:
+            return None
+        body = Stretch("\n".join(piece), text.line + rows[0], text.column if rows[0] == 0 else 1)
+        found.append(Chunk(kind, body, body))
+    return tuple(found)
+
+
+def _is_table(lines: list[str]) -> bool:
+    """Whether lines are for sure a table: a bar at both ends of each, and a rule with as many cells as the head."""
+    if len(lines) < 2 or not all(map(_BARRED.fullmatch, lines)) or not _RULE.fullmatch(lines[1]):
+        return False
+    return len(row_cells(Stretch(lines[0]))) == len(row_cells(Stretch(lines[1])))
 
 
 def block_nodes(text: Stretch, code: Code = plain_code) -> tuple[Node, ...]:
@@ -93,15 +154,15 @@ def block_nodes(text: Stretch, code: Code = plain_code) -> tuple[Node, ...]:
 
 def inline_nodes(text: Stretch, code: Code = plain_code) -> tuple[Node, ...]:
     """A text within a line or a paragraph as nodes."""
-    (token,) = _parser().parseInline(text.text)
-    return tuple(_Builder(text, code).inline(token, text))
+    return tuple(_Builder(text, code, {}).inline(text.text, text))
 
 
 class _Builder:
     """Folds the flat tokens of one text into nodes."""
 
-    def __init__(self, origin: Stretch, code: Code) -> None:
+    def __init__(self, origin: Stretch, code: Code, known: dict[str, Any]) -> None:
         self.origin = origin
+        self.known = known
         self.lines = origin.text.split("\n")
         self.code = code
         self.cells: Iterator[Stretch] = iter(())
@@ -131,7 +192,7 @@ class _Builder:
 
     def leaf(self, token: Token) -> list[Node]:
         if token.type == "inline":
-            return list(self.inline(token, self.place(token)))
+            return self.inline(token.content, self.place(token))
         if token.type in ("fence", "code_block"):
             return [Element("pre", (), (Element("code", (), (token.content,)),))]
         return [Element("hr")] if token.type == "hr" else []
@@ -146,7 +207,28 @@ class _Builder:
         column = max(0, self.lines[row].find(first)) if row < len(self.lines) else 0
         return Stretch(token.content, self.origin.line + row, self.column(row) + column)
 
-    def inline(self, token: Token, place: Stretch) -> list[Node]:
+    def inline(self, text: str, place: Stretch) -> list[Node]:
+        plain = self.plain(place) if text == place.text else None
+        return self.marked(text, place) if plain is None else plain
+
+    def plain(self, place: Stretch) -> list[Node] | None:
+        """The nodes of words and code spans alone, as most texts are; None where Markdown has more to say."""
+        text = place.text
+        if not text or text != text.strip() or "\\" in text or "``" in text:
+            return None
+        spans, stray = code_spans(place)
+        starts, ends = [0, *(span.end for span in spans)], [*(span.start for span in spans), len(text)]
+        words = [text[start:end] for start, end in zip(starts, ends, strict=True)]
+        if stray is not None or any(_MARKS.search(word) for word in words):
+            return None
+        nodes: list[Node] = [words[0]] if words[0] else []
+        for span, word in zip(spans, words[1:], strict=True):
+            nodes.append(self.code(self.located(span.inner, place, text[span.start + 1 : span.end - 1])))
+            nodes += [word] if word else []
+        return nodes
+
+    def marked(self, text: str, place: Stretch) -> list[Node]:
+        (token,) = _parser().parseInline(text, self.known)
         spans, _stray = code_spans(place)
         inners = iter([span.inner for span in spans])
         stack: list[list[Node]] = [[]]

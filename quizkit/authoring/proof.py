@@ -14,13 +14,14 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from quizkit.arith import ArithError, nearest
-from quizkit.authoring.likeness import alike_somewhere, exactly_alike
+from quizkit.authoring.likeness import alike_pairs, alike_somewhere, exactly_alike
 from quizkit.authoring.suggest import helpful_where
 from quizkit.formula import Formula, arrays, holds, number, parse
 from quizkit.formula.grid import BLOCK, Block
 from quizkit.formula.single import EDGE, in_unit
+from quizkit.formula.tree import Every
 from quizkit.formula.values import Value
-from quizkit.pack.model import Question
+from quizkit.pack.model import Choice, Numeric, Question
 from quizkit.pack.ready import Ready, made_ready
 from quizkit.scoring.grade import ChoicePart, NumericPart
 from quizkit.scoring.proving import accepted, accepted_rounded, own_step, surely_apart
@@ -104,7 +105,19 @@ class Proof:
 
 def prove(question: Question) -> Proof:
     """Prove a question over all points of its grid."""
-    return _Prover(question).run()
+    return _of_words(question) or _Prover(question).run()
+
+
+def _of_words(question: Question) -> Proof | None:
+    """The proof of a question in which nothing is worked out: its one point stands. None for any other."""
+    if question.givens or question.where or alike_pairs(question):
+        return None
+    for part in question.parts:
+        if isinstance(part, Numeric):
+            return None
+        if isinstance(part, Choice) and (any(o.when for o in part.options) or not any(o.right for o in part.options)):
+            return None
+    return Proof(1, ((STANDS, 1),), ())
 
 
 class _Prover:
@@ -113,7 +126,7 @@ class _Prover:
 
         self.question = question
         self.made: Ready = made_ready(question)
-        self.where = tuple(parse(text, where=True) for text in question.where)
+        self.where = tuple(one for text in question.where for one in _alone(parse(text, where=True)))
         self.size = self.made.grid.size
         self.reasons: Reasons = np.zeros(self.size, dtype=np.uint8)
         self.redo: Truths = np.zeros(self.size, dtype=bool)
@@ -170,9 +183,12 @@ class _Prover:
         view = slice(block.first, block.first + block.count)
         columns = dict(block.columns)
         self.mark(view, block, block.near)
+        surely: Any = np.asarray(False)
         for formula in self.where:
-            let = self.work(view, block, formula, columns)
-            self.leave_out(view, block, ~let, NOT_LET)
+            many = arrays(formula, columns)
+            self.mark(view, block, many.near)
+            self.leave_out(view, block, ~many.value, NOT_LET)
+            surely = surely | ~(many.value | many.near)
         for part in self.made.parts:
             if isinstance(part, NumericPart):
                 self.right_answer(view, block, part, columns)
@@ -180,6 +196,8 @@ class _Prover:
                 self.choice(view, block, part, columns)
         for likeness in alike_somewhere(self.question, columns):
             self.leave_out(view, block, np.asarray(likeness), ALIKE)
+        if surely.any():
+            self.redo[view] &= ~self.flat(block, surely)
 
     def right_answer(self, view: slice, block: Block, part: NumericPart, columns: dict[str, Any]) -> None:
         import numpy as np
@@ -388,6 +406,12 @@ class _Prover:
         if step is not None and part.tolerance.accepts(true, Fraction(nearest(value, step)), step):
             return True
         return part.tolerance.accepts(true, value, EXACT_TYPED)
+
+
+def _alone(condition: Formula) -> tuple[Formula, ...]:
+    """The comparisons that a condition joins, each as its own: where one surely fails, the others may be near."""
+    parts = condition.tree.parts if isinstance(condition.tree, Every) else (condition.tree,)
+    return tuple(replace(condition, tree=part) for part in parts)
 
 
 def _holds(formula: Formula, known: Mapping[str, Value]) -> bool:

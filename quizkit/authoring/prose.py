@@ -56,7 +56,7 @@ def check_table(notes: Notes, chunk: Chunk) -> None:
                     _("put a blank line between them"),
                 )
         return
-    if any(token.type == "table_open" for token in chunk.tokens):
+    if "|" not in chunk.body.text or any(token.type == "table_open" for token in chunk.tokens()):
         return
     for row, line in enumerate(lines):
         if _PIPES.match(line):

@@ -49,6 +49,8 @@ class Stretch:
 
     def strip(self) -> Stretch:
         """Without white space at both ends."""
+        if self.text == self.text.strip():
+            return self
         start = len(self.text) - len(self.text.lstrip())
         return self.cut(start, max(start, len(self.text.rstrip())))
 

@@ -12,7 +12,7 @@ from quizkit.arith import ArithError, nearest
 from quizkit.formula.dimensions import kind_of
 from quizkit.formula.draws import Computed, Dates, Draw, Even, Given, Listed, Ratios, Rows
 from quizkit.formula.errors import FormulaError
-from quizkit.formula.many import arrays, near_step
+from quizkit.formula.many import EXACT_IN_FLOATS, arrays, near_step
 from quizkit.formula.single import exact
 from quizkit.formula.values import RATIO_KINDS, RatioValue, Row, Value, spread
 from quizkit.units import DATE, NUMBER, ROW, Kind, Unit
@@ -23,10 +23,6 @@ LARGEST_GRID = 4_000_000
 
 BLOCK = 65_536
 """Points worked at a time: such arrays stay in the processor's cache."""
-
-
-EXACT_IN_FLOATS = 2**53
-"""Whole numbers below this are floats without a loss."""
 
 
 class GridError(ValueError):

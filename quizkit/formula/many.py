@@ -30,6 +30,10 @@ Columns: TypeAlias = Mapping[str, Any]
 that is drawn; or a `RatioValue` of such arrays. Shapes broadcast against each other."""
 
 
+EXACT_IN_FLOATS = 2**53
+"""Whole numbers below this are floats without a loss."""
+
+
 @dataclass(frozen=True, slots=True)
 class Many:
     """A formula over many variants. Arrays broadcast to the shape of the grid."""
@@ -120,6 +124,8 @@ class _Work:
         import numpy as np
 
         gap = np.abs(np.subtract(self.known[id(left)], self.known[id(right)]))
+        if _is_counted(left) and _is_counted(right):
+            return ~(self.scale(left) + self.scale(right) < EXACT_IN_FLOATS)
         return ~(gap > EDGE * np.maximum(self.scale(left), self.scale(right)))
 
     def compared(self, node: Comparison, sides: list[Any]) -> Any:
@@ -215,6 +221,21 @@ def _all(parts: list[Any]) -> Any:
     import numpy as np
 
     return np.logical_and.reduce(np.broadcast_arrays(*parts)) if len(parts) > 1 else parts[0]
+
+
+def _is_counted(node: Node) -> bool:
+    """Whether a value is a whole number without a rounding error: what made it one marks where it could be another."""
+    match node:
+        case Numeral():
+            return node.value.denominator == 1
+        case Call(function="ceil" | "floor" | "at_least"):
+            return True
+        case Negative():
+            return _is_counted(node.of)
+        case Operation(sign="+" | "-" | "*"):
+            return _is_counted(node.left) and _is_counted(node.right)
+        case _:
+            return False
 
 
 def _is_text(*sides: Any) -> bool:

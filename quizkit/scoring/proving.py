@@ -115,11 +115,20 @@ def _power_of_ten_for(size: Fraction) -> Fraction:
 def _serves(tolerance: Tolerance, true: Any, exact: Callable[[int], Fraction], step: Fraction) -> bool:
     import numpy as np
 
+    if any(_surely_not(tolerance, float(value), float(step)) for value in (true[0], true[-1], true[true.size // 2])):
+        return False
     decided = accepted_rounded(tolerance, true, true, step)
     if not np.all(decided.yes | decided.near):
         return False
     values = (exact(int(place)) for place in np.flatnonzero(decided.near))
     return all(tolerance.accepts(value, nearest(value, step), step) for value in values)
+
+
+def _surely_not(tolerance: Tolerance, true: float, step: float) -> bool:
+    """Whether a right answer, rounded to a step, is so far off that it would not be accepted: a few tell of many."""
+    margin = tolerance.size * abs(true) if tolerance.relative else tolerance.size
+    off = abs(true - step * round(true / step))
+    return off > (1 + CAREFUL) * margin + 10 * EDGE * abs(true) and off < (0.5 - CAREFUL) * step
 
 
 def _gap(true: Any, number: Any) -> tuple[Any, Any]:

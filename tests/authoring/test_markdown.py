@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quizkit.authoring.markdown import block_nodes, chunks, inline_nodes
+from quizkit.authoring.markdown import _Builder, _parsed, _simple, block_nodes, chunks, inline_nodes, plain_code
 from quizkit.authoring.source import Stretch
 from quizkit.authoring.spans import code_spans, parted
 from quizkit.pack.html import render
@@ -111,3 +111,47 @@ def test_any_text_becomes_nodes_whose_code_spans_stand_where_they_say(text):
         return Element("code", (), (inner.text,))
 
     assert isinstance(render(block_nodes(Stretch(text), code)), str)
+
+
+PIECES = st.sampled_from(
+    (
+        *("a", "b", "1", " ", ".", ":", "|", "-", "(", ")", "{", "~", "'", '"', "#", "\n", "  \n", "\n  ", "°", "÷"),
+        *("`a`", "`a * b_c`", "` x `", "`a\nb`", "`", "``", "`` ` ``", "\\", "\\`", "*", "_", "**", "[", "]"),
+        *("_a_", "*a*", "[a](b)", "![a](b)", "&amp;", "&", "<b>", "<", "https://a.b"),
+    )
+)
+
+
+@given(st.lists(PIECES, max_size=12).map("".join))
+def test_words_and_code_alone_read_as_the_whole_of_markdown_reads_them(text: str) -> None:
+    builder = _Builder(Stretch(text), plain_code, {})
+    plain = builder.plain(Stretch(text))
+    if plain is not None:
+        assert plain == builder.marked(text, Stretch(text))
+
+
+def test_most_texts_of_questions_are_words_and_code_alone() -> None:
+    for text in ("A quarter takes `filler` of filler.\nHow much?", "`a` ÷ `b` = `answer`", "That splits the total."):
+        assert _Builder(Stretch(text), plain_code, {}).plain(Stretch(text)) is not None
+
+
+LINES = st.sampled_from(
+    (
+        *("How much?", "`a` is *it*", "(see below)", "A  ", "", " ", "    code", "```", "[r]: /x", "a [r] b", "x | y"),
+        *("| a | b |", "| - | :-: |", "| `c` | \\| d |", "| e |", "|-|", "|", "||", "- x", "1. y", "---", "===", "> q"),
+    )
+)
+
+
+@given(st.lists(LINES, max_size=10).map("\n".join))
+def test_what_is_plain_to_see_is_what_the_parser_sees(text: str) -> None:
+    simple = _simple(Stretch(text, 3, 2))
+    if simple is not None:
+        with_parser = _parsed(Stretch(text, 3, 2))
+        assert [(one.kind, one.body) for one in simple] == [(one.kind, one.body) for one in with_parser]
+        assert [one.nodes() for one in simple] == [one.nodes() for one in with_parser]
+
+
+def test_prompts_with_their_givens_are_plain_to_see() -> None:
+    text = "A quarter takes `filler`.\nHow much?\n\n| Given | Drawn from |\n| - | - |\n| filler | 60 mL, 80 mL |"
+    assert [one.kind for one in _simple(Stretch(text)) or ()] == ["paragraph", "table"]

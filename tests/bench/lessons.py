@@ -67,4 +67,4 @@ def _renamed(block: str, copy: int) -> str:
 
 
 def _letters(copy: int) -> str:
-    return "_" + "bcdefghijkmnopqrstuvwxyz"[copy % 24] + ("" if copy < 24 else str(copy // 24))
+    return "q" + "abcdefghijkmnopqrstuvwxyz"[copy % 25] + ("" if copy < 25 else str(copy // 25))

@@ -363,3 +363,13 @@ def test_numpy_is_not_imported_with_the_room() -> None:
 
     code = "import sys, quizkit.scoring.grade; sys.exit(any(name in sys.modules for name in ('numpy', 'pint')))"
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+def test_counts_that_are_equal_are_decided_by_floats_and_near_a_step_they_are_not() -> None:
+    columns = {"need": np.array([90.0, 100.0, 110.0, np.nan]), "full": np.array([100.0])}
+    equal = arrays(parse("ceil(need / full) == 1", where=True), columns)
+    assert equal.value.tolist() == [True, True, False, False]
+    assert np.broadcast_to(equal.near, 4).tolist() == [False, True, False, True]
+    squared = parse("ceil(need) * ceil(need) == ceil(need) * ceil(need)", where=True)
+    large = arrays(squared, {"need": np.array([1e8 + 0.5, 2.5])})
+    assert large.near.tolist() == [True, False]
