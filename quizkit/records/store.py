@@ -158,6 +158,18 @@ class Records:
         found = self._select(table, equals, newest=True, limit=1)
         return found[0] if found else None
 
+    def values(
+        self, table: str, column: str, /, *, newest: bool = False, limit: int = -1, **equals: Value | Sequence[Value]
+    ) -> list[Any]:
+        """One column of the rows whose columns equal what is given, in the order in which they were added."""
+        shape = self._shape(table)
+        known_columns(shape, {column: None})
+        where, parameters = self._where(shape, equals)
+        order = _order(shape, newest)
+        text = f"SELECT {column} FROM {table} WHERE {where} ORDER BY {order} LIMIT {int(limit)}"
+        with said(self.path):
+            return [value for (value,) in self.conn.execute(text, parameters)]
+
     def latest(self, table: str, of: str, /, **equals: Value | Sequence[Value]) -> list[Row]:
         """Of the rows of evidence whose columns equal what is given, the newest for each value of the column `of`."""
         shape = self._shape(table, evidence=True)
@@ -247,8 +259,7 @@ class Records:
         where, parameters = self._where(shape, equals)
         if after:
             where, parameters = f"{where} AND id > ?", [*parameters, after]
-        way = " DESC" if newest else ""
-        order = ", ".join(f"{column}{way}" for column in shape.key)
+        order = _order(shape, newest)
         names = [name for name, _type in shape.columns]
         text = f"SELECT {', '.join(names)} FROM {table} WHERE {where} ORDER BY {order} LIMIT {int(limit)}"
         with said(self.path):
@@ -296,3 +307,7 @@ class Records:
                 parts.append(f"{column} IS ?")
                 parameters.append(sought(column, value))
         return " AND ".join(parts), parameters
+
+
+def _order(shape: Shape, newest: bool) -> str:
+    return ", ".join(f"{column} DESC" if newest else column for column in shape.key)

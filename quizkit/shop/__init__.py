@@ -20,7 +20,7 @@ from quizkit.shop.certificates import (
 )
 from quizkit.shop.chain import ChainRow
 from quizkit.shop.changes import ChangedField, ChangedFor, ChangeView, changes, mark_change, unmarked
-from quizkit.shop.checks import ItemView, Written, answer_item, check_item, item_parts, next_item, start_check
+from quizkit.shop.checks import ItemView, Written, answer_item, check_item, next_item, start_check
 from quizkit.shop.corrections import Affected, QuestionRemark, correction, remark_question
 from quizkit.shop.covers import (
     CoverRow,
@@ -296,7 +296,6 @@ __all__ = [
     "grant",
     "hand_in",
     "issue_certificate",
-    "item_parts",
     "jobs",
     "judge_sheet",
     "keep_draft",

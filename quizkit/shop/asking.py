@@ -143,21 +143,27 @@ def question_view(
 ) -> QuestionView:
     """A variant as its reader sees it, with what was typed so far and what of that was not understood."""
     question, rows = variant.question, rows_of(variant)
-    dates = {part.name for part in question.parts if isinstance(part, Numeric) and part.date}
-    parts = tuple(
-        _part(part, (typed or {}).get(part.name, ""), (unread or {}).get(part.name, ""), part.name in dates)
-        for part in variant.parts
-    )
     return QuestionView(
         question=question.id,
         variant=variant.number,
         prompt_html=variant.prompt,
-        parts=parts,
+        parts=part_views(variant, typed, unread),
         topic=question.topic,
         critical=is_critical(question),
         label=shelf_label(pack, rows[0], _asked_fields(question)) if len(rows) == 1 else None,
         invented=bool(rows) and invented(pack),
         mark=variant.style.mark,
+    )
+
+
+def part_views(
+    variant: Variant, typed: Mapping[str, str] | None = None, unread: Mapping[str, str] | None = None
+) -> tuple[PartView, ...]:
+    """What a variant asks for, part by part."""
+    dates = {part.name for part in variant.question.parts if isinstance(part, Numeric) and part.date}
+    return tuple(
+        _part(part, (typed or {}).get(part.name, ""), (unread or {}).get(part.name, ""), part.name in dates)
+        for part in variant.parts
     )
 
 
@@ -233,9 +239,6 @@ def _told(name: str, verdict: PartVerdict, typed: str) -> ToldPart:
     return ToldPart(name, verdict.outcome, verdict.note, verdict.feedback, verdict.right, typed, verdict.why)
 
 
-def with_typed(view: QuestionView, typed: Mapping[str, str], unread: Mapping[str, str]) -> QuestionView:
-    """The same question with other typed answers in its boxes."""
-    parts = tuple(
-        replace(part, typed=typed.get(part.name, ""), unread=unread.get(part.name, "")) for part in view.parts
-    )
-    return replace(view, parts=parts)
+def with_typed(view: QuestionView, typed: Mapping[str, str]) -> QuestionView:
+    """The same question with other typed answers in its boxes, not looked at yet."""
+    return replace(view, parts=tuple(replace(one, typed=typed.get(one.name, ""), unread="") for one in view.parts))

@@ -3,13 +3,22 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from quizkit.scoring.reading import LONGEST_ANSWER
 from quizkit.shop import asking
 from quizkit.shop.asking import PartView, QuestionView
-from quizkit.shop.forms import answered_of, draw_form, form_of, item_of, module_of_form, result_of, write_answer
+from quizkit.shop.forms import (
+    answered_of,
+    draw_form,
+    form_of,
+    item_of,
+    module_of_form,
+    parts_of,
+    result_of,
+    write_answer,
+)
 from quizkit.shop.gates import fails_of, kind_of_check, open_form, reasons
 from quizkit.shop.handing import close_if_overdue, close_overdue
 from quizkit.shop.handle import Shop, Stored
@@ -18,6 +27,9 @@ from quizkit.shop.people import day_at, here
 from quizkit.shop.refusal import Refusal, Waiting
 from quizkit.shop.standings import record_of
 from quizkit.words import _
+
+
+Answers = Mapping[str, str] | Callable[[Sequence[PartView]], Mapping[str, str]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,24 +111,17 @@ def next_item(shop: Shop, person: int, form: int, *, now: dt.datetime) -> int:
     return _next(answered_of(shop, _open(shop, person, form, now)))
 
 
-def item_parts(shop: Shop, person: int, form: int, item: int, *, now: dt.datetime) -> tuple[PartView, ...]:
-    """What a question of a check takes: its boxes and options, without anything that was typed."""
-    stored = _open(shop, person, form, now)
-    return asking.question_view(pack_of(shop, stored["pack"]), item_of(shop, stored, item).variant).parts
-
-
-def answer_item(
-    shop: Shop, person: int, form: int, item: int, answers: Mapping[str, str], *, now: dt.datetime
-) -> Written:
+def answer_item(shop: Shop, person: int, form: int, item: int, answers: Answers, *, now: dt.datetime) -> Written:
     """Write an answer down; it is on disk when this returns. The latest one counts; the same again adds nothing.
 
-    What was not understood is kept as typed and told at once, whatever the answer would have been worth.
+    `answers` are the typed ones by part, or what makes them of the question's parts as shown. What was not understood is kept as typed and told at once, whatever the answer would have been worth.
     """
     close_if_overdue(shop, form_of(shop, form, person), now)
     with shop.deed(now):
         stored = _open(shop, person, form, now)
         one = item_of(shop, stored, item)
-        typed = {part.name: answers.get(part.name, "")[: LONGEST_ANSWER + 1] for part in one.variant.question.parts}
+        given = answers(parts_of(shop, stored, one)) if callable(answers) else answers
+        typed = {part.name: given.get(part.name, "")[: LONGEST_ANSWER + 1] for part in one.variant.question.parts}
         if typed != dict(one.typed) and any(typed.values()):
             write_answer(shop, person, stored, one, typed, day_at(shop, here(shop, person), now))
         graded = one.variant.grade(typed)

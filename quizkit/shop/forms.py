@@ -15,6 +15,7 @@ from quizkit.quiz.walk import keyed
 from quizkit.scoring.reading import Style
 from quizkit.scoring.verdict import VERSION
 from quizkit.shop import asking
+from quizkit.shop.asking import PartView
 from quizkit.shop.gates import topics_of
 from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.packs import current_hash, current_pack, for_check, module_of, pack_of, settings, zone_of
@@ -141,7 +142,13 @@ def items_of(shop: Shop, form: Stored) -> tuple[Item, ...]:
 def answered_of(shop: Shop, form: Stored) -> dict[int, bool]:
     """The questions of a form by number, in order: whether each has an answer."""
     latest = {row["item"]: row["typed"] for row in shop.latest("answer", "item", form=form["id"])}
-    return {row["item"]: _holds(latest.get(row["item"], {})) for row in _sorted(shop, form)}
+    numbers = sorted(shop.values("form_item", "item", form=form["id"]))
+    return {number: _holds(latest.get(number, {})) for number in numbers}
+
+
+def parts_of(shop: Shop, form: Stored, one: Item) -> tuple[PartView, ...]:
+    """What one question of a form takes: its boxes and options, without anything that was typed."""
+    return _parts(pack_of(shop, form["pack"]).style, *_key(one.variant.question, one.stored))
 
 
 def item_of(shop: Shop, form: Stored, number: int) -> Item:
@@ -177,18 +184,27 @@ def _sorted(shop: Shop, form: Stored) -> list[Stored]:
 
 
 def _item(pack: Pack, row: Stored, answer: Stored | None) -> Item:
-    arranged = tuple((name, tuple(places)) for name, places in row["ordering"].items())
-    variant = _variant(pack.question(row["question"]), row["variant"], arranged, pack.style)
+    variant = _variant(pack.style, *_key(pack.question(row["question"]), row))
     typed = answer["typed"] if answer else {}
     return Item(row, variant, typed, _holds(typed))
 
 
+Arranged = tuple[tuple[str, tuple[int, ...]], ...]
+
+
+def _key(question: Question, row: Stored) -> tuple[Question, int, Arranged]:
+    return question, row["variant"], tuple((name, tuple(places)) for name, places in row["ordering"].items())
+
+
 @lru_cache(maxsize=4096)
-def _variant(
-    question: Question, number: int, arranged: tuple[tuple[str, tuple[int, ...]], ...], style: Style
-) -> Variant:
+def _variant(style: Style, question: Question, number: int, arranged: Arranged) -> Variant:
     """A variant with its options as recorded. It is asked for many times while somebody is at it, and never changes."""
-    return Variant(question, number, dict(arranged), style)
+    return Variant(question, number, {name: list(places) for name, places in arranged}, style)
+
+
+@lru_cache(maxsize=4096)
+def _parts(style: Style, question: Question, number: int, arranged: Arranged) -> tuple[PartView, ...]:
+    return asking.part_views(_variant(style, question, number, arranged))
 
 
 def _holds(typed: Mapping[str, str]) -> bool:

@@ -126,6 +126,11 @@ class Shop:
             row = self.records.row(table, **equals)
             return None if row is None else self._read(row)
 
+    def values(self, table: str, column: str, /, **asked: Any) -> list[Any]:
+        """One column, as it is stored, of the rows whose columns equal what is given (`newest`, `limit`: see `rows`)."""
+        with told():
+            return self.records.values(table, column, **asked)
+
     def latest(self, table: str, of: str, /, **equals: Any) -> list[Stored]:
         """Of the rows whose columns equal what is given, the newest for each value of the column `of`."""
         with told():

@@ -46,10 +46,9 @@ def pack_of(shop: Shop, hash: str) -> Pack:
 
 def current_hash(shop: Shop) -> str:
     """The hash of the pack in force. Refuses where nothing has been published."""
-    last = shop.row("publication")
-    if last is None:
-        raise Refusal(_("Nothing has been published here yet"), _("compile the content and publish it first"))
-    return str(last["pack"])
+    for last in shop.values("publication", "pack", newest=True, limit=1):
+        return str(last)
+    raise Refusal(_("Nothing has been published here yet"), _("compile the content and publish it first"))
 
 
 def current_pack(shop: Shop) -> Pack:
@@ -77,7 +76,12 @@ def settings(shop: Shop) -> Scheme:
 
 def shop_name(shop: Shop) -> str:
     """What the shop is called; 'quizkit' before anything is published."""
-    return settings(shop).name if shop.row("publication") else "quizkit"
+    return settings(shop).name if published(shop) else "quizkit"
+
+
+def published(shop: Shop) -> bool:
+    """Whether anything has been published."""
+    return bool(shop.values("publication", "id", limit=1))
 
 
 def sites(shop: Shop) -> tuple[SiteView, ...]:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from quizkit.shop import secret as secrets
 from quizkit.shop.handle import Shop, Stored
-from quizkit.shop.packs import settings, zone_of
+from quizkit.shop.packs import published, settings, zone_of
 from quizkit.shop.refusal import Forbidden, Refusal, Unknown
 from quizkit.standing.dates import local_day
 from quizkit.words import _
@@ -45,7 +46,7 @@ def person_view(shop: Shop, person: int) -> PersonView:
     stored = shop.row("person", number=person)
     if stored is None:
         raise Unknown(_("There is no person with the number {number}").format(number=person), _("look in the roster"))
-    return _view(shop, stored)
+    return _view(stored, _titles(shop))
 
 
 def person_named(shop: Shop, text: str) -> int:
@@ -69,7 +70,8 @@ def person_named(shop: Shop, text: str) -> int:
 
 def people(shop: Shop, *, with_left: bool = False) -> tuple[PersonView, ...]:
     """Everybody, by name; who has left only if asked for."""
-    views = [_view(shop, stored) for stored in shop.rows("person")]
+    titles = _titles(shop)
+    views = [_view(stored, titles) for stored in shop.rows("person")]
     return tuple(
         sorted(
             (one for one in views if with_left or one.left is None), key=lambda one: (one.name.casefold(), one.person)
@@ -138,8 +140,12 @@ def _one_of(shop: Shop, by: int, roles: tuple[str, ...], what: str) -> PersonVie
     return view
 
 
-def _view(shop: Shop, stored: Stored) -> PersonView:
-    titles = {site.id: site.title for site in settings(shop).sites} if shop.row("publication") else {}
+def _titles(shop: Shop) -> Mapping[str, str]:
+    """The titles of the shop's places by id; none before anything is published."""
+    return {site.id: site.title for site in settings(shop).sites} if published(shop) else {}
+
+
+def _view(stored: Stored, titles: Mapping[str, str]) -> PersonView:
     return PersonView(
         person=stored["number"],
         name=stored["name"] or _("Person {number}").format(number=stored["number"]),

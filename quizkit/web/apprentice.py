@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Any
 
 from flask import Blueprint, Response, redirect, request
@@ -113,9 +114,8 @@ def go_on(form: int) -> Any:
 def check_item(form: int, item: int) -> Any:
     """One question of a check; nothing is told but that the answer was written down."""
     if request.method == "POST":
-        parts = deeds.item_parts(shop(), me(), form, item, now=now())
-        given = answers.typed(request.form.to_dict(flat=False), parts)
-        written = deeds.answer_item(shop(), me(), form, item, given, now=now())
+        sent = request.form.to_dict(flat=False)
+        written = deeds.answer_item(shop(), me(), form, item, partial(answers.typed, sent), now=now())
         if written.unread:
             return redirect(f"/check/form/{form}/{item}", 303)
         onward = "list" if request.form.get("then") == "list" or written.next > written.items else str(written.next)
