@@ -53,7 +53,7 @@ from quizkit.shop.joining import (
     rename_person,
     reset_secret,
 )
-from quizkit.shop.label import ShelfLabel
+from quizkit.shop.label import ShelfLabel, bench_shelf
 from quizkit.shop.lookback import LookbackView, MaterialThen, lookback
 from quizkit.shop.matrix import (
     CoverCell,
@@ -269,6 +269,7 @@ __all__ = [
     "answer_item",
     "answer_practice",
     "appeal",
+    "bench_shelf",
     "cell",
     "certificate",
     "certificate_state",

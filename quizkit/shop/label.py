@@ -11,7 +11,10 @@ from quizkit.formula import Row
 from quizkit.pack.model import Pack
 from quizkit.pack.shelf import Column, stocked
 from quizkit.pack.shown import amount, other
-from quizkit.scoring.reading import Style
+from quizkit.scoring.reading import USUAL, Style
+from quizkit.shop.handle import Shop
+from quizkit.shop.packs import current_pack
+from quizkit.standing.dates import local_day
 from quizkit.units import PLAIN, unit
 
 DIGITS = 3
@@ -44,6 +47,19 @@ def shelf_label(pack: Pack, row: Row, hidden: Collection[str] = ()) -> ShelfLabe
             continue
         lines.append((column.title, _shown(column, value, style)))
     return ShelfLabel(row.name, field_text(row, "family"), field_text(row, "ratio"), tuple(lines), invented(pack))
+
+
+def bench_shelf(shop: Shop, *, now: dt.datetime) -> tuple[tuple[ShelfLabel, dict[str, str]], ...]:
+    """The materials in stock for whoever stands at the bench: each one's label, and its fields as they may be typed."""
+    pack = current_pack(shop)
+    rows = on_shelf(pack, local_day(now, pack.scheme.zone))
+    return tuple((shelf_label(pack, row), _texts(pack, row)) for row in rows)
+
+
+def _texts(pack: Pack, row: Row) -> dict[str, str]:
+    """The fields of a row by their names, as a sum at the bench reads them."""
+    values = {column: row.field(column.field) for column in pack.shelf.columns}
+    return {column.field: _shown(column, value, USUAL) for column, value in values.items() if value is not None}
 
 
 def invented(pack: Pack) -> bool:

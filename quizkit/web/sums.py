@@ -2,22 +2,28 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from flask import Blueprint, abort, request
 
+from quizkit import shop as deeds
+from quizkit.shop import ShelfLabel
 from quizkit.trade import SUMS
 from quizkit.trade.bench import Bench, bench
 from quizkit.trade.declare import Sum
 from quizkit.trade.typed import Typed, read
 from quizkit.units import KindError, UnitError
-from quizkit.web.bench import show
+from quizkit.web import boxes
+from quizkit.web.bench import now, shop, show
 from quizkit.words import _
 
 area = Blueprint("sums", __name__)
 
+Shelf = Sequence[tuple[ShelfLabel, Mapping[str, str]]]
+"""The labels of the materials in stock, each with its fields as they may be typed."""
 MOST_ROWS = 12
 """Repeated groups that a form may grow to."""
 LONGEST = 60
@@ -49,28 +55,50 @@ class Asked:
 def all_sums() -> Any:
     """Every sum by what it is about."""
     groups = [(title, [one for one in SUMS.values() if _room(one) == room]) for room, title in _rooms().items()]
-    return show("sums.html", here="/sums", groups=groups)
+    return show("sums.html", here="/sums", groups=groups, parts=_parts)
 
 
 @area.get("/sums/<name>")
 def one_sum(name: str) -> Any:
     """One sum: its form, and the result with its working once there are values."""
     one = SUMS.get(name) or abort(404)
-    texts, rows = _typed(one, request.args)
+    typed, rows = _typed(one, request.args)
+    shelf = deeds.bench_shelf(shop(), now=now()) if _from_shelf(one) else ()
+    label, texts = _filled(one, typed, shelf, request.args.get("shelf", ""))
     asked = [Asked(f"ask.{n}", _(each.text), request.args.get(f"ask.{n}", "")) for n, each in enumerate(one.asks, 1)]
+    into = request.args.get("into", "")[:LONGEST].strip()
     told, fields, fault = None, _fields(one, texts, {}), ""
-    if any(texts) or any(each.answer for each in asked):
+    if any(typed) or all(texts) or any(each.answer for each in asked):
         values, unread = _read(one, texts)
         fields = _fields(one, texts, unread)
         if not unread:
-            told, fault = _worked(one, values, asked, request.args.get("into", "")[:LONGEST].strip())
+            told, fault = _worked(one, values, asked, into)
     status = 422 if fault or any(field.unread for field in fields) else 200
-    into = request.args.get("into", "")[:LONGEST]
-    more = one.repeats and rows < MOST_ROWS
     return show(
-        "sum.html", status, here="/sums", one=one, fields=fields, asked=asked, told=told, fault=fault, into=into,
-        rows=rows, more=more, cautions=[_(text) for text in one.cautions],
+        "sum.html", status, here="/sums", one=one, parts=_parts, fields=fields, asked=asked, told=told, fault=fault,
+        into=into, rows=rows, more=one.repeats and rows < MOST_ROWS, cautions=[_(text) for text in one.cautions],
+        shelf=[each.name for each, _texts in shelf], label=label,
     )  # fmt: skip
+
+
+def _parts(title: str) -> tuple[str, str]:
+    """A title as its head and what it adds: they part at the first colon or semicolon."""
+    head, sign, more = re.split("([;:]) ", title, maxsplit=1) if re.search("[;:] ", title) else (title, "", "")
+    return head, more if sign else ""
+
+
+def _from_shelf(one: Sum) -> bool:
+    """Whether the shelf's labels say anything that a sum takes."""
+    return any(boxes.shelf_field(one.name, name) for name, _word in one.takes)
+
+
+def _filled(one: Sum, typed: Sequence[str], shelf: Shelf, material: str) -> tuple[ShelfLabel | None, list[str]]:
+    """The label of the material that was named, and the texts of the boxes: a blank one takes what the label says."""
+    for label, fields in shelf:
+        if label.name == material:
+            names = [boxes.shelf_field(one.name, one.argument(index)[0]) for index in range(len(typed))]
+            return label, [text or fields.get(name, "") for text, name in zip(typed, names, strict=True)]
+    return None, list(typed)
 
 
 def _typed(one: Sum, given: Mapping[str, str]) -> tuple[list[str], int]:
@@ -121,12 +149,14 @@ def _worked(one: Sum, values: Sequence[Typed], asked: Sequence[Asked], into: str
 
 
 def _fields(one: Sum, texts: Sequence[str], unread: Mapping[int, str]) -> list[Field]:
-    found = []
+    found, hints = [], boxes.hints()
     for index, text in enumerate(texts):
         name, word = one.argument(index)
         group = (index - len(one.takes)) // one.repeats + 2 if one.repeats and index >= len(one.takes) else 1
-        words = name.replace("_", " ") + (f" {group}" if one.repeats and index >= len(one.takes) - one.repeats else "")
-        found.append(Field(f"v.{index}", words, _hints().get(word, ""), word, text, unread.get(index, "")))
+        words = boxes.label(one.name, name)
+        if one.repeats and index >= len(one.takes) - one.repeats:
+            words = f"{words} {group}"
+        found.append(Field(f"v.{index}", words, hints.get(word, ""), word, text, unread.get(index, "")))
     return found
 
 
@@ -142,39 +172,4 @@ def _rooms() -> dict[str, str]:
         "exposure": _("Air, noise and gloves"),
         "storage": _("Store and dates"),
         "billing": _("The ticket"),
-    }
-
-
-def _hints() -> dict[str, str]:
-    """How a value of each kind may be typed."""
-    return {
-        "amount": _("a volume or a mass: 60 mL or 70 g"),
-        "amount of ratio": _("a volume, or a mass where the ratio is by weight: 120 mL"),
-        "same": _("an amount, the same kind in every box: 12, 400 mL or $50"),
-        "area": _("12 mm² or 0.5 in²"),
-        "concentration": _("20 mg/m³"),
-        "date": _("year-month-day: 2027-05-31"),
-        "density": _("1.2 g/mL"),
-        "exposure": _("20 ppm or 85 mg/m³"),
-        "exposure each": _("20 ppm or 85 mg/m³"),
-        "flow": _("1.5 mL/s"),
-        "force": _("200 N or 45 lbf"),
-        "length": _("6 mm or 1/4 in"),
-        "mass": _("27.4 g"),
-        "molar mass": _("104.15 g/mol"),
-        "money": _("$14.50"),
-        "months": _("9"),
-        "number": _("3"),
-        "ppm": _("20 ppm"),
-        "pressure": _("85 psi or 6 bar"),
-        "ratio": _("10:1 by volume, or 2:1 by weight"),
-        "ratio by volume": _("10:1 by volume"),
-        "share": _("25 %"),
-        "sound": _("92 dBA"),
-        "speed": _("8 mm/s"),
-        "temperature": _("20 °C or 68 °F"),
-        "time": _("6 min or 45 s"),
-        "turns": _("2 1/2 turns"),
-        "viscosity": _("50 Pa·s"),
-        "volume": _("60 mL or 2 fl oz"),
     }

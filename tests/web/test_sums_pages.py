@@ -6,7 +6,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from quizkit import shop as deeds
 from quizkit.trade import SUMS
+from quizkit.trade.typed import read
+from quizkit.web.boxes import label, shelf_field
 
 if TYPE_CHECKING:
     from conftest import Bench
@@ -52,6 +55,39 @@ def test_questions_come_before_a_number(bench: "Bench") -> None:
 def test_a_repeated_group_grows_and_blank_lines_are_left_out(bench: "Bench") -> None:
     page = bench.browser().get("/sums/twa?v.0=100+ppm&v.1=4+h&v.2=&v.3=&rows=4").text
     assert '<p class="big num">50 ppm</p>' in page and page.count('name="v.') == 8
+
+
+def test_the_label_of_a_material_fills_the_blank_boxes(bench: "Bench") -> None:
+    browser = bench.browser()
+    page = browser.get("/sums/hardener_for?v.0=120+mL&v.1=&shelf=Keel+adhesive").text
+    assert '<p class="big num">60 mL</p>' in page and 'value="2:1 by volume"' in page
+    own = browser.get("/sums/hardener_for?v.0=120+mL&v.1=10:1+by+volume&shelf=Keel+adhesive").text
+    assert '<p class="big num">12 mL</p>' in own, "what somebody typed stays"
+    part = browser.get("/sums/off_ratio?v.0=&v.1=&v.2=&shelf=Keel+adhesive")
+    assert part.status_code == 200 and "Not read yet" not in part.text, "the other boxes wait for their values"
+
+
+def test_all_that_a_label_fills_is_read_by_the_sum(bench: "Bench") -> None:
+    with bench.shop() as shop:
+        shelf = deeds.bench_shelf(shop, now=bench.now)
+    assert len(shelf) > 5
+    for one in SUMS.values():
+        for name, kind in one.takes:
+            for _label, fields in shelf:
+                text = fields.get(shelf_field(one.name, name))
+                if text is not None and not (kind == "ratio by volume" and "by weight" in text):
+                    assert read(kind, text).value is not None, (one.name, name, text)
+
+
+def test_a_long_title_has_a_head(bench: "Bench") -> None:
+    page = bench.browser().get("/sums/twa").text
+    assert "<h1>The 8-hour time-weighted average of levels, each over its time</h1>" in page
+    assert "<p>Hours without exposure count as zero.</p>" in page
+
+
+def test_every_box_is_named_in_words() -> None:
+    named = [label(one.name, name) for one in SUMS.values() for name, _word in one.takes]
+    assert [words for words in named if "_" in words or not words[0].isupper()] == []
 
 
 def test_no_sum_of_that_name(bench: "Bench") -> None:
