@@ -21,6 +21,7 @@ from quizkit.web import (
     office,
     paper,
     questions,
+    reckon,
     stock,
     sums,
     teaching,
@@ -67,6 +68,7 @@ def create_app(
         sums,
         questions,
         changes,
+        reckon,
     ):
         app.register_blueprint(area.area)
     return app

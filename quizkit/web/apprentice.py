@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from functools import partial
+from dataclasses import replace
 from typing import Any
 
 from flask import Blueprint, Response, redirect, request
 
 from quizkit import shop as deeds
 from quizkit.shop import Asked, Press, QuestionView, Refusal
-from quizkit.web import answers
+from quizkit.web import answers, reckon
 from quizkit.web.bench import me, now, person, said, shop, show
 from quizkit.web.doors import signed_in
 
@@ -84,6 +85,11 @@ def practice(draw: str) -> Any:
     view = deeds.practice_view(shop(), me(), draw, now=now())
     if request.method == "POST":
         given = answers.typed(request.form.to_dict(flat=False), view.question.parts)
+        pocket = reckon.pressed(request.form)
+        if pocket is not None and isinstance(view, Asked):
+            kept = replace(view, question=deeds.with_typed(view.question, given))
+            return show("practice.html", view=kept, asked=True, filled=_filled(kept.question), address=address,
+                        pocket=pocket)  # fmt: skip
         told = deeds.answer_practice(shop(), me(), draw, given, now=now())
         if told.unread:
             return show("practice.html", 422, view=told, asked=True, filled=_filled(told.question), address=address)
@@ -114,6 +120,9 @@ def go_on(form: int) -> Any:
 def check_item(form: int, item: int) -> Any:
     """One question of a check; nothing is told but that the answer was written down."""
     if request.method == "POST":
+        pocket = reckon.pressed(request.form)
+        if pocket is not None:
+            return _pocket(form, item, pocket)
         sent = request.form.to_dict(flat=False)
         written = deeds.answer_item(shop(), me(), form, item, partial(answers.typed, sent), now=now())
         if written.unread:
@@ -159,6 +168,14 @@ def appeal() -> Any:
     about = request.form.get("about", "")
     deeds.appeal(shop(), me(), about, request.form.get("words", ""), now=now())
     return redirect(f"/check/form/{about.removeprefix('form:')}/result" if about.startswith("form:") else "/", 303)
+
+
+def _pocket(form: int, item: int, pocket: reckon.Pocket) -> Any:
+    """The question of a check with the result of the calculator, and with what was typed so far in its boxes."""
+    view = deeds.check_item(shop(), me(), form, item, now=now())
+    given = answers.typed(request.form.to_dict(flat=False), view.question.parts)
+    kept = replace(view, question=deeds.with_typed(view.question, given))
+    return show("check.html", view=kept, filled=_filled(kept.question), pocket=pocket)
 
 
 def _filled(view: QuestionView) -> dict[str, dict[int, str]]:

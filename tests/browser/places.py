@@ -133,6 +133,7 @@ PLACES: tuple[Place, ...] = (
     Place("lookback-nothing", "/lookback", "/lookback?ticket=no-such-ticket", ("trainer",), status=404),
     Place("changes", "/changes", "/changes", TEACHING),
     Place("earlier", "/questions/<module>/<question>/earlier", "/questions/ppe/hours-left/earlier", TEACHING),
+    Place("reckon", "/reckon", "/reckon?sum=120/7", ("nobody", "apprentice")),
     Place("sums", "/sums", "/sums", ("nobody", "apprentice")),
     Place("sum-blank", "/sums/<name>", "/sums/hardener_for", ("nobody",)),
     Place("sum-worked", "/sums/<name>", "/sums/hardener_for?v.0=120+mL&v.1=10:1+by+volume", ("nobody", "trainer")),
