@@ -30,23 +30,19 @@ def test_the_script_gets_the_result_alone(bench: "Bench") -> None:
     assert browser.get("/reckon?sum=%3Cb%3E").text.count("<b>") == 0
 
 
-def _number(bench: "Bench", browser: "Browser") -> tuple[str, str]:
-    """The address of a practice question that asks for a number, and the name of its box."""
-    question = next(
-        one
-        for one in bench.pack.module("ppe").questions
-        if one.use != "check" and len(one.parts) == 1 and isinstance(one.parts[0], Numeric)
-    )
+def _numbers(bench: "Bench", browser: "Browser") -> tuple[str, list[str]]:
+    """The address of a practice question that asks for numbers, and the names of its boxes."""
+    question = bench.pack.question("ppe/hours-left")
     answer = browser.post("/practise/ppe", question=question.id)
-    return answer.headers["Location"], f"part.{question.parts[0].name}"
+    return answer.headers["Location"], [f"part.{part.name}" for part in question.parts]
 
 
 @pytest.mark.parametrize("pressed", [True, False], ids=["pressed", "left with Enter"])
 def test_beside_a_practice_question_what_was_typed_stays_and_nothing_is_answered(bench: "Bench", pressed: bool) -> None:
     browser = bench.browser("apprentice")
-    address, box = _number(bench, browser)
+    address, boxes = _numbers(bench, browser)
     browser.get(address)
-    typed = {"do": "reckon", box: "1.5"} if pressed else {box: " "}
+    typed = {"do": "reckon", boxes[0]: "1.5"} if pressed else {boxes[0]: " "}
     page = browser.post(address, {**typed, "sum": "(8 − 2) ÷ 4"}).text
     assert "= 1.5" in page and 'value="(8 − 2) ÷ 4"' in page
     assert not pressed or 'value="1.5"' in page
@@ -56,9 +52,9 @@ def test_beside_a_practice_question_what_was_typed_stays_and_nothing_is_answered
 
 def test_an_answer_is_sent_with_a_sum_beside_it(bench: "Bench") -> None:
     browser = bench.browser("apprentice")
-    address, box = _number(bench, browser)
+    address, boxes = _numbers(bench, browser)
     browser.get(address)
-    assert browser.post(address, {box: "1", "sum": "2 + 2"}).status_code == 303
+    assert browser.post(address, {**dict.fromkeys(boxes, "1"), "sum": "2 + 2"}).status_code == 303
     with bench.shop() as shop:
         assert shop.count("practice") == 1
 
