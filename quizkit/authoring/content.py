@@ -32,6 +32,7 @@ from quizkit.authoring.sheet import read_sheet
 from quizkit.authoring.shelf import read_shelf
 from quizkit.authoring.source import Source
 from quizkit.authoring.spread import processors, spread
+from quizkit.pack.codec import remember, text_of
 from quizkit.pack.model import Image, Lesson, Module, Pack, Question
 from quizkit.pack.nodes import Element
 from quizkit.words import _
@@ -167,13 +168,18 @@ class _Reader:
             return
         keys, blocks = list(todo), list(todo.values())
 
-        def work(place: int) -> Piece:
+        def work(place: int) -> tuple[Piece, str]:
             piece = read_block(*blocks[place], self.content.shelf)
             self.cache.store(keys[place], piece)
-            return piece
+            return piece, text_of(piece.question) if piece.question is not None else ""
 
-        for key, piece in zip(keys, spread(len(keys), work, processes), strict=True):
+        for key, (piece, text) in zip(keys, spread(len(keys), work, processes), strict=True):
             self.cache.keep(key, piece)
+            if piece.question is not None:
+                remember(piece.question, text)
+
+    def blocks(self, source: Source) -> tuple[tuple[Block, ...], tuple[Diagnostic, ...]]:
+        return self.cache.once("blocks", source.path, (source,), lambda: split(source))
 
     def unknown(self, modules: tuple[ModuleFiles, ...]) -> dict[str, tuple[str, Block]]:
         """The blocks of all lessons that nothing is known of, by their keys, each with its module."""
@@ -181,7 +187,7 @@ class _Reader:
         for files in modules:
             for path in files.lessons:
                 source, _told = self.cache.source(self.content.folder, path)
-                for block in split(source)[0] if source is not None else ():
+                for block in self.blocks(source)[0] if source is not None else ():
                     key = self.cache.key(block, files.id, self.content.shelf)
                     if key not in found and self.cache.found(key) is None:
                         found[key] = (files.id, block)
@@ -215,7 +221,7 @@ class _Reader:
 
         def make() -> ReadLesson:
             self.cache.forget(path)
-            return read_lesson(source, read.id, piece)
+            return read_lesson(source, read.id, self.blocks(source), piece)
 
         lesson = self.cache.once("lesson", path, (source, shelf), make)
         read.lessons.append(lesson)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from quizkit.authoring.blocks import Block, split
+from quizkit.authoring.blocks import Block
 from quizkit.authoring.diagnostics import Diagnostic, Spot
 from quizkit.authoring.labels import LESSON, outline
 from quizkit.authoring.notes import Notes
@@ -61,9 +61,11 @@ Compile = Callable[[Block], Piece]
 """Compiles a block, or knows what came of it before."""
 
 
-def read_lesson(source: Source, module: str, compile_block: Compile) -> ReadLesson:
-    """Read a lesson of a module, each block by `compile_block`."""
-    blocks, problems = split(source)
+def read_lesson(
+    source: Source, module: str, parts: tuple[tuple[Block, ...], tuple[Diagnostic, ...]], compile_block: Compile
+) -> ReadLesson:
+    """Read a lesson of a module, each block by `compile_block`; `parts` are what `split` makes of the source."""
+    blocks, problems = parts
     return assemble(source, module, problems, [(block, compile_block(block)) for block in blocks])
 
 

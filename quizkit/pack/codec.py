@@ -40,7 +40,7 @@ def _text(value: Any) -> str:
         case tuple() if value and isinstance(value[0], Module | Question | Lesson):
             return "[" + ",".join(_text(item) for item in value) + "]"
         case Question() | Lesson() | Image():
-            return _kept(value)
+            return text_of(value)
     return _dumped(value)
 
 
@@ -52,16 +52,21 @@ _KEPT: OrderedDict[int, tuple[Any, str]] = OrderedDict()
 _MOST_KEPT = 20_000
 
 
-def _kept(value: Question | Lesson | Image) -> str:
-    """The text of an object, remembered by its identity: frozen objects never change, and equality is dear."""
+def text_of(value: Question | Lesson | Image) -> str:
+    """The canonical JSON of an object, remembered by its identity: frozen objects never change, equality is dear."""
     known = _KEPT.get(id(value))
     if known is not None and known[0] is value:
         return known[1]
     text = _dumped(value)
+    remember(value, text)
+    return text
+
+
+def remember(value: Question | Lesson | Image, text: str) -> None:
+    """Keep the canonical JSON of an object that another process has made of its like."""
     _KEPT[id(value)] = (value, text)
     if len(_KEPT) > _MOST_KEPT:
         _KEPT.popitem(last=False)
-    return text
 
 
 def from_json(kind: type[T], data: bytes | str) -> T:

@@ -10,6 +10,7 @@ from pathlib import Path
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from quizkit.authoring.blocks import split
 from quizkit.authoring.cache import Cache
 from quizkit.authoring.content import compile_folder
 from quizkit.authoring.diagnostics import as_json
@@ -128,7 +129,7 @@ def test_a_mutated_lesson_gives_questions_or_problems(data: bytes) -> None:
     if source is None:
         assert problems
         return
-    read = read_lesson(source, "m", lambda block: read_block("m", block, SHELF))
+    read = read_lesson(source, "m", split(source), lambda block: read_block("m", block, SHELF))
     check((*read.problems, *(problem for one in read.questions for problem in one.problems)), source)
     for one in read.questions:
         if one.question is None:
