@@ -25,6 +25,8 @@ LARGEST_WHOLE = 10**6
 """Whole numbers below this are shown whole."""
 GUARD = 12
 """Digits by which a figure's plain numbers are written."""
+_APART = " apart"
+_BOTH_SIGNS = re.compile(r'= (<span class="value">≈)')
 
 
 def amount(
@@ -72,8 +74,13 @@ def right_answer(part: Numeric, value: Fraction, style: Style) -> str:
     asked = unit(part.unit) if part.unit else PLAIN
     if part.shown is None:
         return amount(value, asked, style, fraction=part.fraction)
-    text = amount(value, asked, style, step=part.shown * asked.factor, fraction=part.fraction)
+    text = amount(value, asked, style, step=part.shown * asked.factor, fraction=part.fraction).removesuffix(_APART)
     return text if _whole(value, asked, part.shown) else f"≈ {text}"
+
+
+def one_sign(html: str) -> str:
+    """A text in which no '=' stands before the ≈ of a rounded value."""
+    return _BOTH_SIGNS.sub(r"\1", html)
 
 
 def hint(part: Numeric, style: Style) -> str:

@@ -12,7 +12,7 @@ from quizkit.pack.html import render
 from quizkit.pack.model import Choice, Match, Numeric, Order, Part, Question
 from quizkit.pack.nodes import Node
 from quizkit.pack.ready import Ready, asked_unit, ready, true_values
-from quizkit.pack.shown import Fill, hint, right_answer
+from quizkit.pack.shown import Fill, hint, one_sign, right_answer
 from quizkit.scoring.grade import Aim, ChoicePart, Rights, aims, grade
 from quizkit.scoring.grade import Part as MarkedPart
 from quizkit.scoring.marks import LETTERS, match_mark, order_mark, read_match, read_order, total
@@ -218,7 +218,7 @@ class Variant:
 
     def text(self, nodes: Sequence[Node]) -> str:
         """A text of the question as HTML, with the values of this variant in it."""
-        return render(nodes, self._fill)
+        return one_sign(render(nodes, self._fill))
 
     def right(self, name: str) -> str:
         """The right answer to a part in plain text, as it would be told or typed. Raises KeyError for no part of it."""

@@ -1,12 +1,13 @@
 """A variant shows its numbers, never its key, and marks what is typed as a fair trainer would."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quizkit.formula import Even, Given, Ratios
+from quizkit.formula import Even, Given, Listed, Ratios
 from quizkit.pack.model import Choice, Match, Numeric, Option, Order, Question, Slip
 from quizkit.pack.nodes import Element
 from quizkit.pack.variant import NoSuchVariant, Numbers
@@ -107,6 +108,26 @@ def test_the_working_shows_how() -> None:
     told = hardener().variant(3).grade({"answer": "1"})
     assert [word in told.working for word in ("75 mL", ">10<", "7.5 mL")] == [True, True, True]
     assert told.parts["answer"].right == "7.5 mL"
+
+
+def test_no_equals_sign_stands_before_the_sign_of_a_rounded_value() -> None:
+    by_three = replace(hardener().parts[0], formula="filler / 3")
+    told = replace(hardener(), parts=(by_three,)).variant(0).grade({"answer": "1"})
+    assert "20.0 mL" in told.working and "= <" in told.working
+    told = replace(hardener(), parts=(by_three,)).variant(1).grade({"answer": "1"})
+    assert "≈ 21.7 mL" in told.working and "=" not in told.working.replace("class=", "")
+
+
+def test_a_difference_of_temperatures_is_told_in_degrees_alone() -> None:
+    """As the trainee types it: the words before the box say that it is a difference."""
+    apart = Numeric("answer", (), "hot - cold", "°C apart", TWO_PERCENT, shown=Fraction(1))
+    degrees = unit("°C")
+    given = tuple(
+        Given(name, degrees, Listed((degrees.to_base(Fraction(number)),)))
+        for name, number in (("hot", 31), ("cold", 25))
+    )
+    question = Question("storage/over", "heat", (), (apart,), given)
+    assert question.variant(0).right("answer") == "6 °C"
 
 
 def test_what_is_shown_before_an_answer_holds_no_key() -> None:
