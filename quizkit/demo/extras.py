@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from quizkit import shop as deeds
 from quizkit.demo.cast import CAST, MANAGER, SECOND_TRAINER, Course
+from quizkit.demo.desk import desk
 from quizkit.demo.lives import Life, Story, sheet_input
 
 HOLDER = "Ruth Adeyo"
@@ -18,6 +19,7 @@ def extras(story: Story) -> list[Life]:
         _withdrawal(story),
         _appeal(story),
         _observed(story),
+        *desk(story),
     ]
 
 

@@ -36,12 +36,13 @@ class LookbackView:
     """What stood for a job in the past. `asked` are the words that were looked for; `position` and `seal` the head.
 
     `jobs` are the tickets that fit; where none was asked for by ticket or lot and none is on file, there are only
-    `hands`.
+    `hands`. `listed` says that the jobs are too many to be followed at once: they are only listed.
     """
 
     shop: str
     asked: tuple[tuple[str, str], ...]
     jobs: tuple[JobView, ...]
+    listed: bool
     allowed: tuple[Allowed, ...]
     hands: tuple[Hand, ...]
     materials: tuple[MaterialThen, ...]
@@ -63,11 +64,13 @@ def lookback(
     ticket: str = "",
     lot: str = "",
     skill: str = "",
+    most: int = 0,
 ) -> LookbackView:
     """Look back by person, material, day, ticket or lot, or several of them; `skill` narrows it to one skill.
 
-    For trainers and managers. A person without a ticket on file is looked back on for the day (today where none is
-    given). Raises Unknown where nothing on file fits, Refusal where nothing was asked or the day is to come.
+    For trainers and managers. More jobs than `most` (0: however many) are listed and not followed further. A person
+    without a ticket on file is looked back on for the day (today where none is given). Raises Unknown where nothing on
+    file fits, Refusal where nothing was asked or the day is to come.
     """
     looking = trainer(shop, viewer)
     ticket, lot, material = (" ".join(text.split()) for text in (ticket, lot, material))
@@ -80,17 +83,20 @@ def lookback(
             _nothing(person, material, day, ticket, lot), _("read the ticket again, or look by the day alone")
         )
     jobs, evidence = tuple(job_view(shop, row) for row in rows), events(shop)
-    days = {each: past_of(shop, each, evidence) for each in sorted({job.done_on for job in jobs} or {on})}
-    hands = _hands(shop, viewer, jobs, person, on, skill, days, now)
+    listed = 0 < most < len(jobs)
+    followed = () if listed else jobs
+    days = {each: past_of(shop, each, evidence) for each in sorted({job.done_on for job in followed} or {on})}
+    hands = () if listed else _hands(shop, viewer, jobs, person, on, skill, days, now)
     head = shop.records.head()
     return LookbackView(
         shop=shop_name(shop),
         asked=_asked(shop, person, material, day, ticket, lot, skill),
         jobs=jobs,
-        allowed=tuple(one for past in days.values() for one in allowed(shop, jobs, past)),
+        listed=listed,
+        allowed=tuple(one for past in days.values() for one in allowed(shop, followed, past)),
         hands=hands,
-        materials=_materials(shop, jobs, material, on),
-        others=also(shop, hands, jobs, crew_on(shop, now)),
+        materials=() if listed else _materials(shop, jobs, material, on),
+        others=() if listed else also(shop, hands, jobs, crew_on(shop, now)),
         position=head.position,
         seal=head.seal,
         made_at=now,

@@ -17,6 +17,8 @@ from quizkit.web.typed import day, whole, words
 
 area = Blueprint("desk", __name__)
 
+MOST = 8
+"""Jobs that one page follows of itself; more are listed first."""
 ASKED = ("ticket", "lot", "person", "material", "day", "skill")
 
 
@@ -28,7 +30,7 @@ def lookback() -> Any:
     view, fault = None, ""
     if any(asked.values()):
         try:
-            view = _looked()
+            view = _looked(request.args.get("whole") == "yes")
         except Refusal as error:
             fault = said(error)
     pack = deeds.current_pack(shop())
@@ -50,7 +52,7 @@ def lookback() -> Any:
 @signed_in(*TEACHING)
 def lookback_csv() -> Any:
     """The same for a spreadsheet."""
-    text = table.csv(lookback_table(_looked()))
+    text = table.csv(lookback_table(_looked(True)))
     return Response(
         text.encode("utf-8-sig"),
         mimetype="text/csv",
@@ -58,7 +60,7 @@ def lookback_csv() -> Any:
     )
 
 
-def _looked() -> LookbackView:
+def _looked(whole_bundle: bool) -> LookbackView:
     asked = request.args
     return deeds.lookback(
         shop(),
@@ -70,4 +72,5 @@ def _looked() -> LookbackView:
         ticket=words(asked, "ticket"),
         lot=words(asked, "lot"),
         skill=words(asked, "skill"),
+        most=0 if whole_bundle else MOST,
     )

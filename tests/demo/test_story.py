@@ -120,3 +120,17 @@ def test_every_answer_of_the_demo_marks_the_same_after_all_questions_were_change
         deeds.publish(shop, changed, manager(shop), now=NOW)
         after = deeds.remark(shop, now=NOW)
     assert after.differences == () and after.checked == before.checked > 800
+
+
+def test_half_a_year_of_tickets_and_one_month_in_which_readings_were_skipped(shop: Shop) -> None:
+    months = [one for one in deeds.saved_months(shop, manager(shop), site="north")]
+    shares = {one.month: one.gap_percent.value for one in months if one.gap_percent is not None}
+    assert list(shares) == [f"2026-{month:02}" for month in range(10, 4, -1)]
+    assert shares.pop("2026-08") > 0.15 and all(abs(share) < 0.08 for share in shares.values())
+    assert 40 < shop.count("job") < 80
+
+
+def test_a_ticket_of_the_demo_is_looked_back_on(shop: Shop) -> None:
+    alone = deeds.lookback(shop, manager(shop), now=NOW, ticket="T-2050")
+    assert alone.allowed[0].then.startswith("alone") and alone.hands[0].skills
+    assert not deeds.lookback(shop, manager(shop), now=NOW, ticket="T-3007").allowed[0].then.startswith("alone")

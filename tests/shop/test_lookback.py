@@ -148,6 +148,15 @@ def test_by_lot_by_material_by_day_and_by_person(job: "Floor") -> None:
     assert found(day=day, person=job.ann) == {"T-118"} and found(person=job.ben, lot="4471") == {"T-118"}
 
 
+def test_many_tickets_are_listed_and_followed_only_when_asked_for(job: "Floor") -> None:
+    for number in range(3):
+        bonded(job, f"T-30{number}", job.ben)
+    few = deeds.lookback(job.shop, job.manager, now=job.now, material="Alder", most=3)
+    assert few.listed and len(few.jobs) == 4 and few.hands == few.allowed == few.others == ()
+    whole = deeds.lookback(job.shop, job.manager, now=job.now, material="Alder", most=4)
+    assert not whole.listed and len(whole.allowed) == 4 and whole.hands
+
+
 def test_a_person_without_a_ticket_is_looked_back_on_for_the_day(job: "Floor") -> None:
     view = deeds.lookback(job.shop, job.manager, now=job.later(days=9), person=job.trainer, day=dt.date(2026, 1, 6))
     assert view.jobs == () and [(hand.part, hand.day.day) for hand in view.hands] == [("asked", 6)]

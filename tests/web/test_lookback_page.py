@@ -55,6 +55,24 @@ def test_a_bond_by_somebody_who_was_not_cleared_says_why(bench: "Bench", ticket:
     assert "is not cleared" in page and "Nobody else:" in page
 
 
+def test_many_tickets_are_listed_first(bench: "Bench", ticket: str) -> None:
+    with bench.shop() as shop:
+        for number in range(8):
+            deeds.record_job(
+                shop,
+                bench.people.trainer,
+                ticket=f"T-20{number}",
+                job="bond-quarter-panel",
+                person=bench.people.technician,
+                uses=[Use("Keel adhesive", "4471", "9", "85")],
+                now=bench.now,
+            )
+    browser = bench.browser("manager")
+    page = browser.get("/lookback?lot=4471").text
+    assert "9 tickets fit" in page and 'href="/lookback?ticket=T-207"' in page and "As then known" not in page
+    assert "As then known" in browser.get("/lookback?lot=4471&whole=yes").text
+
+
 def test_the_same_comes_as_a_file_for_a_spreadsheet(bench: "Bench", ticket: str) -> None:
     answer = bench.browser("manager").get(f"/lookback.csv?ticket={ticket}")
     rows = list(csv.DictReader(io.StringIO(answer.data.decode("utf-8-sig"), newline="")))
