@@ -123,7 +123,7 @@ def test_every_answer_of_the_demo_marks_the_same_after_all_questions_were_change
 
 
 def test_half_a_year_of_tickets_and_one_month_in_which_readings_were_skipped(shop: Shop) -> None:
-    months = [one for one in deeds.saved_months(shop, manager(shop), site="north")]
+    months = deeds.saved_months(shop, manager(shop), site="north")
     shares = {one.month: one.gap_percent.value for one in months if one.gap_percent is not None}
     assert list(shares) == [f"2026-{month:02}" for month in range(10, 4, -1)]
     assert shares.pop("2026-08") > 0.15 and all(abs(share) < 0.08 for share in shares.values())
