@@ -63,10 +63,16 @@ def run_server(path: Path, name: str, host: str, port: int, *, tls: bool = False
     """Serve a file until it is stopped; `show` opens a browser on it."""
     from waitress.server import create_server
 
+    from quizkit.records import RecordsError, form_secret
     from quizkit.web import create_app
     from quizkit.web.app import LARGEST_BODY
 
-    app = create_app(path, secure=tls)
+    try:
+        secret = form_secret(path)
+    except RecordsError as error:
+        problem(error.what, error.mend)
+    _say_key(path)
+    app = create_app(path, secret=secret, secure=tls)
     try:
         server = create_server(app, host=host, port=port, threads=THREADS, max_request_body_size=LARGEST_BODY)
     except OSError as error:
@@ -90,6 +96,17 @@ def run_server(path: Path, name: str, host: str, port: int, *, tls: bool = False
         over.set()
         server.close()
         watch.join()
+
+
+def _say_key(path: Path) -> None:
+    """Tell loudly where the shop's key is not there: it goes on, and signs nothing."""
+    from quizkit.records import RecordsError, key_path, load_key
+
+    try:
+        load_key(key_path(path))
+    except RecordsError as error:
+        loud = _("THE SHOP'S KEY CANNOT BE USED. No head and no certificate can be signed until it is mended.")
+        click.echo(f"{loud} {error.what}: {error.mend}", err=True)
 
 
 def _watch(path: Path, over: threading.Event) -> None:

@@ -45,6 +45,7 @@ from quizkit.records.people import (
 )
 from quizkit.records.private import keep_photo, keep_text, photo_of, text_of
 from quizkit.records.seal import Head
+from quizkit.records.secret import form_secret, secret_path
 from quizkit.records.store import Records, Row
 from quizkit.records.verify import Verified, verify_file
 
@@ -73,6 +74,7 @@ __all__ = [
     "erase_person",
     "export_key",
     "forget",
+    "form_secret",
     "heads_path",
     "keep_photo",
     "keep_text",
@@ -89,6 +91,7 @@ __all__ = [
     "read_heads",
     "rename_person",
     "restore",
+    "secret_path",
     "set_language",
     "set_secret",
     "sign_head",

@@ -1,6 +1,7 @@
 """`quizkit serve`: the shop in the browser on this machine, and a clear word where it cannot be."""
 
 import socket
+import stat
 from collections.abc import Callable
 from pathlib import Path
 from urllib.request import urlopen
@@ -8,7 +9,7 @@ from urllib.request import urlopen
 import pytest
 from click.testing import Result
 
-from quizkit.records import heads_path
+from quizkit.records import form_secret, heads_path, key_path, secret_path
 
 Run = Callable[..., Result]
 
@@ -52,3 +53,31 @@ def test_a_port_that_is_taken_is_told(run: Run, shop: Path) -> None:
 def test_a_file_that_is_not_there_is_told(run: Run, tmp_path: Path) -> None:
     done = run("serve", "--shop", tmp_path / "none.db", "--port", 0)
     assert done.exit_code == 1 and "none.db" in done.output
+
+
+def test_the_secret_of_the_forms_is_drawn_at_the_first_start_and_stays(
+    shop: Path, served: Callable[..., tuple[str, list[str]]]
+) -> None:
+    assert not secret_path(shop).exists()
+    served("serve", "--shop", shop, "--port", 0)
+    kept = form_secret(shop)
+    assert len(kept) == 32 and stat.S_IMODE(secret_path(shop).stat().st_mode) == 0o600
+    served("serve", "--shop", shop, "--port", 0)
+    assert form_secret(shop) == kept
+
+
+def test_a_secret_that_others_may_read_stops_the_start(run: Run, shop: Path) -> None:
+    form_secret(shop)
+    secret_path(shop).chmod(0o644)
+    done = run("serve", "--shop", shop, "--port", 0)
+    assert done.exit_code == 1 and "Others may read" in done.output and "delete the file" in done.output
+
+
+def test_a_missing_key_is_told_loudly_and_people_can_work(
+    shop: Path, served: Callable[..., tuple[str, list[str]]]
+) -> None:
+    key_path(shop).rename(shop.with_name("apart.key"))
+    address, said = served("serve", "--shop", shop, "--port", 0)
+    assert any("THE SHOP'S KEY CANNOT BE USED" in line and "put back the key" in line for line in said)
+    with urlopen(address) as page:
+        assert page.status == 200

@@ -11,8 +11,10 @@ from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
 from quizkit.records import (
     KeyTrouble,
     Records,
+    RecordsError,
     daily_head,
     export_key,
+    form_secret,
     heads_path,
     key_path,
     load_key,
@@ -20,6 +22,7 @@ from quizkit.records import (
     open_records,
     public_text,
     read_heads,
+    secret_path,
     sign_head,
     verify_file,
 )
@@ -131,3 +134,25 @@ def test_a_key_is_never_written_over(tmp_path: Path) -> None:
     with pytest.raises(KeyTrouble):
         make_key(tmp_path / "no" / "shop.key")
     assert (tmp_path / "shop.key").read_bytes() == before
+
+
+def test_the_secret_of_the_forms_is_drawn_once_and_read_by_its_owner_alone(shop: Path) -> None:
+    first = form_secret(shop)
+    assert len(first) == 32 and form_secret(shop) == first
+    assert stat.S_IMODE(secret_path(shop).stat().st_mode) == 0o600
+    assert not list(shop.parent.glob("*.part"))
+
+
+@pytest.mark.parametrize("body", [b"", b"too short", b"x" * 33])
+def test_what_is_no_secret_is_said_and_left_alone(shop: Path, body: bytes) -> None:
+    secret_path(shop).write_bytes(body)
+    secret_path(shop).chmod(0o600)
+    with pytest.raises(KeyTrouble, match="delete the file"):
+        form_secret(shop)
+    assert secret_path(shop).read_bytes() == body
+
+
+def test_a_secret_that_cannot_be_kept_is_said(tmp_path: Path) -> None:
+    with pytest.raises(RecordsError) as caught:
+        form_secret(tmp_path / "no" / "shop.db")
+    assert caught.value.mend
