@@ -14,7 +14,8 @@ import quizkit
 from quizkit.records import Damaged, NotRecords, TooNew, open_records, verify_file
 from quizkit.records.guards import guards
 from quizkit.records.migrations import EVIDENCE, STEPS, UNIQUE, evidence, indexes, people_and_packs
-from quizkit.records.schema import expected, known
+from quizkit.records.schema import applied, expected, known
+from quizkit.records.verify import check
 
 NOW = dt.datetime(2026, 11, 26, 9, tzinfo=dt.UTC)
 OLDER = Path(__file__).parent / "versions"
@@ -77,7 +78,6 @@ def job(row: dict[str, object]) -> dict[str, object]:
 
 def test_the_rows_of_a_later_version_verify_with_its_steps(shop: Path) -> None:
     from quizkit.records.connection import connect
-    from quizkit.records.verify import check
 
     steps = longer()
     with open_records(shop, steps=steps) as records, records.transaction(NOW):
@@ -135,18 +135,28 @@ def test_a_step_that_fails_leaves_the_file_as_it_was(shop: Path) -> None:
 
 
 @pytest.mark.parametrize("older", sorted(OLDER.glob("*.sql")), ids=lambda path: path.stem)
-def test_a_file_of_every_version_opens_and_verifies(older: Path, tmp_path: Path) -> None:
+def test_a_file_of_every_version_is_copied_first_brought_up_to_date_and_verified(older: Path, tmp_path: Path) -> None:
     text = older.read_text(encoding="utf-8")
     with closing(sqlite3.connect(tmp_path / "shop.db", isolation_level=None)) as conn:
         conn.executescript(text)
+        talks = conn.execute("SELECT count(*) FROM sqlite_master WHERE name = 'talk'").fetchone()[0]
     head = text.splitlines()[0].split()[-1]
     with open_records(tmp_path / "shop.db") as records:
-        assert records.count("talk") == 2
+        assert records.count("talk") == 2 * talks
+        with records.transaction(NOW):
+            records.add("month", seen_on=NOW.date(), month="2026-11", site="north", figures="[]")
     assert verify_file(tmp_path / "shop.db", head).proven
+    later = known()[known().index(older.stem) + 1 :]
+    copies = {path.name for path in tmp_path.glob("*.copy")}
+    assert copies == {f"shop-before-{name}.copy" for name in later[:1]}
+    for copy in copies:
+        with closing(sqlite3.connect(tmp_path / copy)) as conn:
+            assert applied(conn) == known()[: known().index(older.stem) + 1]
+            assert check(conn, head).proven
 
 
-def test_there_is_a_file_of_the_present_version() -> None:
-    assert (OLDER / f"{known()[-1]}.sql").exists()
+def test_there_is_a_file_of_every_version() -> None:
+    assert [path.stem for path in sorted(OLDER.glob("*.sql"))] == list(known())
 
 
 def test_a_blank_database_with_our_mark_missing_is_not_ours(tmp_path: Path) -> None:
