@@ -67,7 +67,7 @@ CAST = (
         "level before nozzle",
         FOUNDED,
         0.95,
-        (("fit-test", 393, None), ("fit-test", 40, None)),
+        (("medical-clearance", 393, 800), ("fit-test", 393, None), ("fit-test", 40, None)),
         (
             _cleared("ppe", 392, practice=4),
             _cleared("ratio-pairing", 386, practice=4),
@@ -85,7 +85,7 @@ CAST = (
         "4831",
         200,
         0.93,
-        (("fit-test", 199, None), ("fit-test", NEW_MASKS, None), ("medical-clearance", 199, 730)),
+        (("medical-clearance", 199, 730), ("fit-test", 199, None), ("fit-test", NEW_MASKS, None)),
         (
             _cleared("ppe", 198),
             _cleared("ratio-pairing", 190),
@@ -104,7 +104,7 @@ CAST = (
         "2076",
         332,
         0.85,
-        (("fit-test", 331, None), ("medical-clearance", 331, 730)),
+        (("medical-clearance", 331, 730), ("fit-test", 331, None)),
         (
             _cleared("ppe", 328),
             _cleared("ratio-pairing", 312),
@@ -121,7 +121,7 @@ CAST = (
         "7719",
         392,
         0.8,
-        (("fit-test", 391, None), ("fit-test", 33, None)),
+        (("medical-clearance", 391, 800), ("fit-test", 391, None), ("fit-test", 33, None)),
         (
             _cleared("ppe", 389),
             _cleared("ratio-pairing", 371),
@@ -136,7 +136,7 @@ CAST = (
         "5094",
         242,
         0.88,
-        (("fit-test", 241, None), ("fit-test", NEW_MASKS, None), ("medical-clearance", 240, 730)),
+        (("medical-clearance", 241, 730), ("fit-test", 241, None), ("fit-test", NEW_MASKS, None)),
         (
             _cleared("ppe", 238, SECOND_TRAINER),
             _cleared("ratio-pairing", 231, SECOND_TRAINER, material="Garth sealer"),
@@ -153,7 +153,7 @@ CAST = (
         "3358",
         112,
         0.82,
-        (("fit-test", 110, None), ("fit-test", NEW_MASKS, None), ("medical-clearance", 109, 730)),
+        (("medical-clearance", 111, 730), ("fit-test", 110, None), ("fit-test", NEW_MASKS, None)),
         (
             _cleared("ppe", 106),
             _cleared("applicator-pressure", 62),
@@ -169,6 +169,7 @@ CAST = (
         92,
         0.65,
         (
+            ("medical-clearance", 91, 730),
             ("fit-test", 90, None),
             ("fit-test", NEW_MASKS, None),
         ),
@@ -188,7 +189,7 @@ CAST = (
         "8803",
         30,
         0.75,
-        (("fit-test", 28, None),),
+        (("medical-clearance", 29, 730), ("fit-test", 28, None)),
         (
             Course("ppe", 22, "", practice=6),
             Course("ppe", 9, "", practice=8, lessons=False),
