@@ -89,6 +89,7 @@ from quizkit.shop.overrides import (
 from quizkit.shop.packs import SiteView, current_pack, pack_of, settings, shop_name, sites
 from quizkit.shop.paper import PaperForm, PaperLine, enter_paper_check, paper, paper_form, paper_forms, papers
 from quizkit.shop.people import PersonView, RosterRow, people, person_named, person_view, roster
+from quizkit.shop.plans import PlanRow, PlanShort, PlanView, plan
 from quizkit.shop.practice import Asked, Told, answer_practice, practice_view, practise
 from quizkit.shop.press import Press
 from quizkit.shop.preview import OptionKey, PartKey, PreviewView, SlipView, preview
@@ -210,6 +211,9 @@ __all__ = [
     "PeopleAdded",
     "PersonAdded",
     "PersonView",
+    "PlanRow",
+    "PlanShort",
+    "PlanView",
     "Press",
     "PreviewView",
     "ProofNeed",
@@ -327,6 +331,7 @@ __all__ = [
     "person_named",
     "person_view",
     "photo",
+    "plan",
     "practice_view",
     "practise",
     "preview",

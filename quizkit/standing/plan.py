@@ -218,10 +218,10 @@ def _asked(
         for action in bundle:
             ends = site.doing[action].ends
             if ends is not None:
-                yield action, ends, Reason(N_("{name} is one short without it"), (name,), days_after(ends, 1))
+                yield action, ends, Reason(N_("{name}: one short without it"), (name,), days_after(ends, 1))
             else:
                 day = short[who]
-                yield action, max(crew.on, days_after(day, -1)), Reason(N_("{name} is one short"), (name,), day)
+                yield action, max(crew.on, days_after(day, -1)), Reason(N_("{name}: one short"), (name,), day)
 
 
 def _holds(doing: Mapping[Action, _Doing], bundle: frozenset[Action]) -> bool:

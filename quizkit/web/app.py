@@ -20,6 +20,7 @@ from quizkit.web import (
     mishaps,
     office,
     paper,
+    plans,
     questions,
     reckon,
     stock,
@@ -69,6 +70,7 @@ def create_app(
         questions,
         changes,
         reckon,
+        plans,
     ):
         app.register_blueprint(area.area)
     return app

@@ -35,6 +35,7 @@ def office() -> Any:
         ("/lookback", _("Look back"), _("what stood behind a job in the past, in one bundle to print")),
         ("/questions", _("Questions"), _("how they were answered in checks, and any of them with its key")),
         ("/changes", _("Changes on the shelf"), _("a product that changed: small, or to be shown again")),
+        ("/plan", _("Who next"), _("the least training and renewing that keeps cover")),
     ]
     if _manager():
         lines.insert(1, ("/entitlements", _("Entitlements"), _("who may sign the sheets of which skill")))

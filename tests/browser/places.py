@@ -134,6 +134,7 @@ PLACES: tuple[Place, ...] = (
     Place("changes", "/changes", "/changes", TEACHING),
     Place("earlier", "/questions/<module>/<question>/earlier", "/questions/ppe/hours-left/earlier", TEACHING),
     Place("reckon", "/reckon", "/reckon?sum=120/7", ("nobody", "apprentice")),
+    Place("plan", "/plan", "/plan?site=north", TEACHING),
     Place("sums", "/sums", "/sums", ("nobody", "apprentice")),
     Place("sum-blank", "/sums/<name>", "/sums/hardener_for", ("nobody",)),
     Place("sum-worked", "/sums/<name>", "/sums/hardener_for?v.0=120+mL&v.1=10:1+by+volume", ("nobody", "trainer")),
@@ -148,12 +149,13 @@ PLACES: tuple[Place, ...] = (
 
 NO_PAGE = frozenset(
     {
-        "/static/<path:filename>",
         "/lesson/<module>/image/<path:name>",
         "/lookback.csv",
         "/matrix/heads.css",
         "/me",
+        "/plan.<kind>",
         "/sheet/<int:number>/photo",
+        "/static/<path:filename>",
     }
 )
 """What answers GET and is no page: files, pictures, and addresses that only lead on."""

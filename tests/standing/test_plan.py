@@ -82,7 +82,7 @@ def test_a_renewal_is_asked_for_by_the_end_it_saves_and_not_before_its_window() 
     (line,) = found.lines
     assert told(found) == [("a", "renew", "beads", 50, 365)]
     assert line.start == at(305)
-    assert [(reason.words(), reason.day) for reason in line.because] == [("Beads is one short without it", at(366))]
+    assert [(reason.words(), reason.day) for reason in line.because] == [("Beads: one short without it", at(366))]
 
 
 def test_training_is_asked_for_before_the_first_short_day_where_it_is_cheaper() -> None:
@@ -90,7 +90,7 @@ def test_training_is_asked_for_before_the_first_short_day_where_it_is_cheaper() 
     crewed = crew_of(rows, scheme(beads=1), 200, "ab")
     found = plan(crewed, minutes={("b", "beads"): 15})
     assert told(found) == [("b", "train", "beads", 15, 365)]
-    assert [(reason.words(), reason.day) for reason in found.lines[0].because] == [("Beads is one short", at(366))]
+    assert [(reason.words(), reason.day) for reason in found.lines[0].because] == [("Beads: one short", at(366))]
     assert told(plan(crewed)) == [("a", "renew", "beads", 50, 365)]
 
 

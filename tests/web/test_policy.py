@@ -63,6 +63,8 @@ GET  /month                                 door no   no   no   in   in
 GET  /month/<month>                         door no   no   no   in   in
 POST /month/<month>                         door no   no   no   no   not
 GET  /month/<month>.<kind>                  door no   no   no   in   in
+GET  /plan                                  door no   no   no   in   in
+GET  /plan.<kind>                           door no   no   no   in   in
 GET  /reckon                                in   in   in   in   in   in
 GET  /stock                                 door no   no   no   in   in
 POST /stock                                 door no   no   no   in   in
