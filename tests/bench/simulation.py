@@ -1,4 +1,4 @@
-"""How often a check passes and fails the wrong people: `python tests/bench/simulation.py [--content DIR] [--lengths]`.
+"""How often a check passes and fails the wrong people: `python -m tests.bench simulation` (a minute or two).
 
 The model. 2,000 forms of each module are drawn by the code that draws them in the shop, from the questions of the real
 content, and 2,000 trainees of each ability (.41, .43 … .99: the middles of even steps from .4 to 1) take one each. The
@@ -14,7 +14,6 @@ known no better than the rest: the price of the rule at its highest. By `rules` 
 the score: it stands in a column of its own, and 'wrongly failed' is by the score. 'Wrongly passed' is by both.
 """
 
-import argparse
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -32,6 +31,8 @@ TRAINEES = 2_000
 TOGETHER = 0.3
 ABILITIES = tuple(round(0.41 + 0.02 * step, 2) for step in range(30))
 LOW, HIGH = (0.40, 0.70), (0.90, 1.00)
+STEPS = (-0.40, -0.30, -0.20, -0.15, -0.10, -0.05, 0.0, 0.05, 0.10, 0.15)
+CONTENT = Path(__file__).parents[2] / "content"
 AIM = 0.02
 
 
@@ -103,10 +104,10 @@ def _known(shape: tuple[int, ...], ability: float, together: float, chance: np.r
     return chance.beta(ability * spread, (1 - ability) * spread, shape)
 
 
-def curve(forms: Forms, together: float = TOGETHER) -> tuple[Outcome, ...]:
+def curve(forms: Forms, together: float = TOGETHER, abilities: Sequence[float] = ABILITIES) -> tuple[Outcome, ...]:
     """The outcome at each ability."""
     chance = np.random.default_rng(20261125)
-    return tuple(taken(forms, ability, together, chance) for ability in ABILITIES)
+    return tuple(taken(forms, ability, together, chance) for ability in abilities)
 
 
 @dataclass(frozen=True)
@@ -129,13 +130,13 @@ def errors(outcomes: Sequence[Outcome]) -> Errors:
     )
 
 
-def lengths(module: Module) -> Iterator[tuple[str, Forms]]:
+def lengths(module: Module) -> Iterator[tuple[int, Forms]]:
     """The module's check with fewer and more questions of its longest topic, as far as the content has them."""
     topics = dict(module.scheme.check.topics)
     longest = max(topics, key=lambda name: topics[name])
-    for count in range(4, 13):
+    for count in range(6, 13):
         try:
-            yield f"{longest} {count}", drawn(module, topics | {longest: count})
+            yield count, drawn(module, topics | {longest: count})
         except FormError:
             return
 
@@ -148,47 +149,51 @@ def plain() -> Errors:
 
 def _line(name: str, forms: Forms, found: Errors) -> str:
     marks, asked = sorted({int(one) for one in forms.marks}), (forms.critical > 0).sum(axis=1).mean()
-    span = f"{marks[0]}" if len(marks) == 1 else f"{marks[0]} to {marks[-1]}"
+    cuts = sorted({int(one) for one in forms.cut})
+    span = f"{cuts[0]} of {marks[0]}" if len(marks) == 1 else f"{cuts[0]} of {marks[0]} to {cuts[-1]} of {marks[-1]}"
     kept = "met" if max(found.passed, found.failed) < AIM else "NOT met"
     return (
-        f"{name:22} {forms.parts.shape[1]:3} {span:>9} {asked:9.1f} "
-        f"{found.passed:9.2%} {found.failed:9.2%} {found.stopped:12.1%}   {kept}"
+        f"{name:22} {forms.parts.shape[1]:3} {span:>20} {asked:6.1f} "
+        f"{found.passed:10.2%} {found.failed:10.2%} {found.stopped:10.1%}   {kept}"
     )
 
 
+def _by_distance(every: Mapping[str, Forms]) -> None:
+    """A row a distance of the ability from the cut, a column a module."""
+    print(f"{'':9}" + "".join(f"{name[:12]:>14}" for name in every))
+    cuts = {name: float((forms.cut / forms.marks).mean()) for name, forms in every.items()}
+    rows = {name: curve(forms, abilities=[cuts[name] + step for step in STEPS]) for name, forms in every.items()}
+    for place, step in enumerate(STEPS):
+        cells = [rows[name][place] for name in every]
+        told = [f"{one.passed:.1%}" if step < 0 else f"{1 - one.reached:.1%} + {one.stopped:.0%}" for one in cells]
+        print(f"{step:+9.2f}" + "".join(f"{text:>14}" for text in told))
+
+
 def main() -> None:
-    """Print a line a module, how the assumption matters, and the share that passes by distance from the cut."""
-    options = argparse.ArgumentParser(description="How often checks pass and fail the wrong people")
-    options.add_argument("--content", type=Path, default=Path("content"))
-    options.add_argument("--lengths", action="store_true", help="other lengths of each check as well")
-    given = options.parse_args()
-    compiled = compile_folder(given.content)
-    if compiled.pack is None:
-        raise SystemExit("\n".join(map(str, compiled.problems)))
+    """Print a line a module, how the assumption matters, the errors by distance from the cut, and other lengths."""
+    compiled = compile_folder(CONTENT)
+    assert compiled.pack is not None, compiled.problems
     modules = compiled.pack.modules
     every = {module.id: drawn(module, dict(module.scheme.check.topics)) for module in modules}
-    print(f"{TRAINEES} trainees at each ability; parts of a question correlate by {TOGETHER}; aim: both < {AIM:.0%}")
-    print(f"{'module':22} {'qs':>3} {'marks':>9} {'critical':>9} {'w passed':>9} {'w failed':>9} {'crit. missed':>12}")
+    print(f"{TRAINEES} trainees of each ability; parts of a question correlate by {TOGETHER}; aim: both < {AIM:.0%}")
+    heads = (
+        f"{'module':22} {'qs':>3} {'to pass':>20} {'crit.':>6} {'w. passed':>10} {'w. failed':>10} {'crit. wrong':>10}"
+    )
+    print(heads)
     bare = plain()
-    print(f"{'(binomial, 24 marks)':22}  24        24       0.0 {bare.passed:9.2%} {bare.failed:9.2%}")
+    print(f"{'(24 plain marks)':22}  24             20 of 24    0.0 {bare.passed:10.2%} {bare.failed:10.2%}")
     for name, forms in every.items():
         print(_line(name, forms, errors(curve(forms))))
-    print("\nthe same where the parts of a question correlate by 0, .15, .5 and 1 (wrongly passed, wrongly failed)")
+    print("\nwrongly passed and wrongly failed where the parts of a question correlate by 0, .15, .5 and 1")
     for name, forms in every.items():
         told = [errors(curve(forms, together)) for together in (0.0, 0.15, 0.5, 1.0)]
         print(f"{name:22} " + "   ".join(f"{one.passed:6.2%} {one.failed:6.2%}" for one in told))
-    print("\nshare that passes by distance from the cut: the score, and both score and critical answers")
-    for name, forms in every.items():
-        share = float((forms.cut / forms.marks).mean())
-        for one in curve(forms)[::2]:
-            print(
-                f"{name:22} {one.ability - share:+.3f} (ability {one.ability:.2f}) {one.reached:7.1%} {one.passed:7.1%}"
-            )
-    if given.lengths:
-        print("\nother lengths")
-        for module in modules:
-            for name, forms in lengths(module):
-                print(_line(f"{module.id} {name}"[:22], forms, errors(curve(forms))))
+    print("\nby distance from the cut: below it wrongly passed; from it on wrongly failed + a critical answer wrong")
+    _by_distance(every)
+    print("\nother lengths: questions of the longest topic")
+    for module in modules:
+        for count, forms in lengths(module):
+            print(_line(f"{module.id} {count}"[:22], forms, errors(curve(forms))))
 
 
 if __name__ == "__main__":
