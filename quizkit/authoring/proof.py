@@ -7,25 +7,34 @@ accepted for it, neither as computed nor rounded to the question's own step.
 
 from __future__ import annotations
 
-import datetime
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
-from quizkit.arith import ArithError, nearest
-from quizkit.authoring.likeness import alike_pairs, alike_somewhere, exactly_alike
+from quizkit.authoring.likeness import alike_pairs, alike_somewhere
+from quizkit.authoring.points import Points, takes_zero
+from quizkit.authoring.reasons import (
+    ALIKE,
+    EDGE_OF_CHOICE,
+    FIRST_SLIP,
+    IMPLAUSIBLE,
+    NO_VALUE,
+    NOT_LET,
+    NOTHING_RIGHT,
+    ROUNDING,
+    STANDS,
+    ZERO,
+)
 from quizkit.authoring.suggest import helpful_where
-from quizkit.formula import Formula, arrays, holds, number, parse
+from quizkit.formula import Formula, arrays, parse
 from quizkit.formula.grid import BLOCK, Block
 from quizkit.formula.single import EDGE, in_unit
 from quizkit.formula.tree import Every
-from quizkit.formula.values import Value
 from quizkit.pack.model import Choice, Numeric, Question
 from quizkit.pack.ready import Ready, made_ready
 from quizkit.scoring.grade import ChoicePart, NumericPart
 from quizkit.scoring.proving import accepted, accepted_rounded, own_step, surely_apart
-from quizkit.units import DATE
 
 if TYPE_CHECKING:
     import numpy as np
@@ -34,15 +43,8 @@ if TYPE_CHECKING:
     Reasons = npt.NDArray[np.uint8]
     Truths = npt.NDArray[np.bool_]
 
-STANDS, NOT_LET, NO_VALUE, ZERO, IMPLAUSIBLE, ROUNDING, EDGE_OF_CHOICE, NOTHING_RIGHT, ALIKE = range(9)
-FIRST_SLIP = 16
-"""Reasons why a point is no variant; from FIRST_SLIP on, the slip (counted over all parts) that would be right."""
-
 FEWEST = 8
 """Fewer variants than this would be known by heart."""
-
-EXACT_TYPED = Fraction(0)
-"""The step of a number that is not rounded at all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,9 +129,11 @@ class _Prover:
         self.question = question
         self.made: Ready = made_ready(question)
         self.where = tuple(one for text in question.where for one in _alone(parse(text, where=True)))
+        self.points = Points(question, self.made, self.where)
         self.size = self.made.grid.size
         self.reasons: Reasons = np.zeros(self.size, dtype=np.uint8)
         self.redo: Truths = np.zeros(self.size, dtype=bool)
+        self.edges: Truths = np.zeros(self.size, dtype=bool)
         self.numeric = [part for part in self.made.parts if isinstance(part, NumericPart)]
         self.true = {part.name: np.empty(self.size) for part in self.numeric}
         self.steps: dict[str, Fraction | None] = {}
@@ -144,14 +148,14 @@ class _Prover:
             for block in kept or self.made.grid.blocks():
                 self.right_answers(block)
             for place in np.flatnonzero(self.redo):
-                self.reasons[place] = self.right_exactly(int(place))
+                self.redo_right(int(place))
             self.redo[:] = False
             stood = self.reasons == STANDS
             self.own_steps()
             for block in kept or self.made.grid.blocks():
                 self.slips(block)
             for place in np.flatnonzero(self.redo & stood):
-                self.reasons[place] = self.slips_exactly(int(place))
+                self.redo_slips(int(place))
         counts = np.bincount(self.reasons)
         reasons = tuple((reason, int(count)) for reason, count in enumerate(counts) if count)
         nearest_ones = tuple(None if gap is None else Fraction(gap) for gap in self.closest)
@@ -188,7 +192,7 @@ class _Prover:
             many = arrays(formula, columns)
             self.mark(view, block, many.near)
             self.leave_out(view, block, ~many.value, NOT_LET)
-            surely = surely | ~(many.value | many.near)
+            surely = surely | ~(many.value | many.near | block.near)
         for part in self.made.parts:
             if isinstance(part, NumericPart):
                 self.right_answer(view, block, part, columns)
@@ -207,7 +211,7 @@ class _Prover:
         true = in_unit(base, part.unit)
         self.true[part.name][view] = self.flat(block, true)
         self.leave_out(view, block, ~np.isfinite(base), NO_VALUE)
-        if not _takes_zero(part):
+        if not takes_zero(part):
             self.leave_out(view, block, true == 0, ZERO)
         if part.plausible is not None:
             low, high = (float(bound) for bound in part.plausible)
@@ -227,6 +231,7 @@ class _Prover:
             any_right = any_right | many.value
             if many.near is not False:
                 self.leave_out(view, block, many.near, EDGE_OF_CHOICE)
+                self.edges[view] |= self.flat(block, many.near)
         self.leave_out(view, block, ~any_right, NOTHING_RIGHT)
 
     # the second pass: rounding and slips, each at the question's own step
@@ -238,9 +243,10 @@ class _Prover:
         for part in self.numeric:
 
             def value(place: int, part: NumericPart = part) -> Fraction:
-                return self.true_exactly(int(places[place]), part)
+                return self.points.true(int(places[place]), part)
 
             self.steps[part.name] = own_step(part.tolerance, self.true[part.name][places], value)
+        self.points.steps = self.steps
 
     def slips(self, block: Block) -> None:
         import numpy as np
@@ -324,115 +330,28 @@ class _Prover:
             part = self.reasons[view]
             part[self.flat(block, out) & (part == STANDS)] = reason
 
-    # one point in exact fractions
+    # what floats do not decide
 
-    def true_exactly(self, place: int, part: NumericPart) -> Fraction:
-        known: dict[str, Value] = self.made.grid.values(place)
-        for one in self.numeric:
-            value = number(one.formula, known)
-            if one.name == part.name:
-                return one.unit.from_base(value)
-            known[one.name] = _as_value(one, value)
-        raise KeyError(part.name)
+    def redo_right(self, place: int) -> None:
+        """Decide the first pass for one point in fractions."""
+        trues: dict[str, Fraction] = {}
+        self.reasons[place] = self.points.right(place, bool(self.edges[place]), trues)
+        for name, true in trues.items():
+            self.true[name][place] = float(true)
 
-    def right_exactly(self, place: int) -> int:
-        """The reason of the first pass; an edge of a choice stays out as the arrays saw it."""
-        at_edge = self.reasons[place] == EDGE_OF_CHOICE
-        try:
-            known: dict[str, Value] = self.made.grid.values(place)
-        except ArithError:
-            return NO_VALUE
-        if not all(_holds(formula, known) for formula in self.where):
-            return NOT_LET
-        if at_edge:
-            return EDGE_OF_CHOICE
-        return next(self.right_faults(place, known), STANDS)
-
-    def right_faults(self, place: int, known: dict[str, Value]) -> Iterator[int]:
-        for part in self.made.parts:
-            if isinstance(part, ChoicePart):
-                right = [option if isinstance(option, bool) else holds(option, known) for option in part.options]
-                if not any(right):
-                    yield NOTHING_RIGHT
-                continue
-            try:
-                base = number(part.formula, known)
-            except ArithError:
-                yield NO_VALUE
-                return
-            true = part.unit.from_base(base)
-            self.true[part.name][place] = float(true)
-            known[part.name] = _as_value(part, base)
-            if true == 0 and not _takes_zero(part):
-                yield ZERO
-            if part.plausible is not None and not part.plausible[0] <= base <= part.plausible[1]:
-                yield IMPLAUSIBLE
-        if exactly_alike(self.question, known):
-            yield ALIKE
-
-    def slips_exactly(self, place: int) -> int:
-        """The reason of the second pass for a point that passed the first."""
-        known: dict[str, Value] = self.made.grid.values(place)
+    def redo_slips(self, place: int) -> None:
+        """Decide the second pass for one point in fractions."""
         gaps: dict[int, float] = {}
-        first = 0
-        for part in self.numeric:
-            base = number(part.formula, known)
-            true, step = part.unit.from_base(base), self.steps[part.name]
-            if step is not None and not part.tolerance.accepts(true, Fraction(nearest(true, step)), step):
-                return ROUNDING
-            for number_of, value in self.slip_values(part, known):
-                if self.would_be_right(part, true, value):
-                    return FIRST_SLIP + first + number_of
-                if true:
-                    gaps[first + number_of] = float(abs(value - true) / abs(true))
-            first += len(part.slips)
-            known[part.name] = _as_value(part, base)
-        for slip, gap in gaps.items():
-            self.come_close(slip, gap)
-        return STANDS
-
-    def slip_values(self, part: NumericPart, known: Mapping[str, Value]) -> Iterator[tuple[int, Fraction]]:
-        """Each slip of a part that has a value, in the asked unit."""
-        for place, slip in enumerate(part.slips):
-            try:
-                value = number(slip.formula, known)
-            except ArithError:
-                continue
-            yield place, value if slip.plain else part.unit.from_base(value)
-
-    def would_be_right(self, part: NumericPart, true: Fraction, value: Fraction) -> bool:
-        """Whether a number is accepted as computed, or rounded to the question's own step."""
-        step = self.steps[part.name]
-        if step is not None and part.tolerance.accepts(true, Fraction(nearest(value, step)), step):
-            return True
-        return part.tolerance.accepts(true, value, EXACT_TYPED)
+        self.reasons[place] = self.points.slips(place, gaps)
+        if self.reasons[place] == STANDS:
+            for slip, gap in gaps.items():
+                self.come_close(slip, gap)
 
 
 def _alone(condition: Formula) -> tuple[Formula, ...]:
     """The comparisons that a condition joins, each as its own: where one surely fails, the others may be near."""
     parts = condition.tree.parts if isinstance(condition.tree, Every) else (condition.tree,)
     return tuple(replace(condition, tree=part) for part in parts)
-
-
-def _holds(formula: Formula, known: Mapping[str, Value]) -> bool:
-    """Whether a condition lets a point through; one without a value does not."""
-    try:
-        return holds(formula, known)
-    except ArithError:
-        return False
-
-
-def _as_value(part: NumericPart, base: Fraction) -> Value:
-    """A right answer as later formulas take it: a date is its day count in the base."""
-    return datetime.date.fromordinal(int(base)) if part.unit.kind == DATE else base
-
-
-def _takes_zero(part: NumericPart) -> bool:
-    """Whether the author says that the right answer may be 0 in the asked unit."""
-    if part.plausible is None:
-        return False
-    low, high = (part.unit.from_base(bound) for bound in part.plausible)
-    return low <= 0 <= high
 
 
 def _runs(out: Any) -> tuple[tuple[int, int], ...]:

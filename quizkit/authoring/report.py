@@ -8,7 +8,8 @@ from typing import Any
 
 from quizkit.authoring.content import Compiled
 from quizkit.authoring.lesson import ReadQuestion
-from quizkit.authoring.proof import (
+from quizkit.authoring.proof import Proof
+from quizkit.authoring.reasons import (
     ALIKE,
     EDGE_OF_CHOICE,
     FIRST_SLIP,
@@ -17,7 +18,6 @@ from quizkit.authoring.proof import (
     NOTHING_RIGHT,
     ROUNDING,
     ZERO,
-    Proof,
 )
 from quizkit.formula import arrays
 from quizkit.formula.single import in_unit

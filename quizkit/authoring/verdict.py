@@ -7,18 +7,16 @@ from dataclasses import dataclass, field, replace
 
 from quizkit.authoring.diagnostics import Spot
 from quizkit.authoring.notes import Notes
-from quizkit.authoring.proof import (
+from quizkit.authoring.proof import FEWEST, Proof, prove
+from quizkit.authoring.reasons import (
     ALIKE,
     EDGE_OF_CHOICE,
-    FEWEST,
     FIRST_SLIP,
     IMPLAUSIBLE,
     NO_VALUE,
     NOTHING_RIGHT,
     ROUNDING,
     ZERO,
-    Proof,
-    prove,
 )
 from quizkit.pack.model import Numeric, Part, Question
 from quizkit.words import _, ngettext
