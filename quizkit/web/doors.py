@@ -11,7 +11,7 @@ from flask import Blueprint, Response, abort, current_app, g, redirect, request
 from itsdangerous import BadSignature, URLSafeTimedSerializer
 
 from quizkit import shop as deeds
-from quizkit.shop import Refusal, Waiting
+from quizkit.shop import Refusal, StoreTrouble, Waiting
 from quizkit.web.bench import KEY, keep, now, person, said, shop, show
 from quizkit.words import _
 
@@ -82,7 +82,9 @@ def door(number: int) -> Any:
         return show("door.html", row=row, kept=kept, fault="")
     try:
         signed = deeds.sign_in(shop(), number, request.form["secret"], address=request.remote_addr or "", now=now())
-    except (Refusal, Waiting) as error:
+    except StoreTrouble:
+        raise
+    except Refusal as error:
         status = 429 if isinstance(error, Waiting) else 401
         return show("door.html", status, row=row, kept=kept, fault=said(error))
     g.person = signed.person
@@ -128,6 +130,8 @@ def own_secret() -> Any:
                     shop(), who.person, request.form.get("old", ""), request.form.get("new", ""), now=now()
                 )
                 return redirect("/", 303)
+            except StoreTrouble:
+                raise
             except Refusal as error:
                 fault = said(error)
     return show("secret.html", 409 if fault else 200, fault=fault, pin=who.role in ("apprentice", "technician"))
