@@ -152,10 +152,144 @@ def test_a_check_draws_enough_marks_and_half_of_its_topics_at_most(module: str) 
     assert {question.topic for question in questions(module)} == {topic for topic, _count in scheme.check.topics}
 
 
+WORDS_A_MINUTE = 140
+"""How fast somebody reads who stops to think; an assumption, as is the next."""
+MINUTES_A_PART = Fraction(1, 2)
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_a_module_takes_twenty_to_forty_minutes(module: str) -> None:
+    """By its words and by what there is to practice, and by what it says of itself."""
+    lessons = [(CONTENT / path).read_text(encoding="utf-8") for path in LESSONS if path.startswith(f"{module}/")]
+    bare = [re.sub(r"^::: question .*?^:::$", "", text, flags=re.M | re.S) for text in lessons]
+    words = sum(len(re.findall(r"[A-Za-z']+", text)) for text in bare)
+    parts = sum(len(question.parts) for question in questions(module) if question.use != "check")
+    scheme, _problems = module_settings(source(f"{module}/module.toml"))
+    assert scheme is not None and 3 <= len(lessons) <= 5
+    assert 20 <= Fraction(words, WORDS_A_MINUTE) + parts * MINUTES_A_PART <= 40
+    assert 20 <= scheme.minutes <= 40
+
+
+TAUGHT = {
+    "ppe": (
+        *("styrene", "peroxide paste", "isocyanate", "epoxy resin and amine hardener", "methacrylate", "dust", "noise"),
+        *(
+            "solvent",
+            "its own heat",
+            "heat cured foam",
+            "section 4",
+            "Four more stand",
+            "Factor",
+            "NIOSH",
+            "federal OSHA",
+        ),
+        *(
+            "÷ by 8|divide by 8",
+            "Vapors act on one body",
+            "Breakthrough",
+            "Z87+",
+            "No solvent on skin",
+            "fire",
+            "static",
+        ),
+        *("A spill", "Three wastes", "air off and bled", "fit test", "licensed health professional"),
+    ),
+    "ratio-pairing": (
+        *(
+            "10:1",
+            "4:1",
+            "2:1",
+            "by volume",
+            "by weight",
+            "port",
+            "short wide",
+            "splitting a total",
+            "lean in hardener",
+        ),
+        *("looks and feels", "First material out", "A cap belongs", "repair procedure names"),
+    ),
+    "applicator-pressure": (
+        *(
+            "Too much air",
+            "bar",
+            "kPa",
+            "counted from closed",
+            "half a turn",
+            "A timed shot",
+            "Hand speed",
+            "Cut it square",
+        ),
+        *("open time", "Before the air", "Bleed the line"),
+    ),
+    "balancing": (
+        *("Seat", "square", "before the nozzle goes on", "after each storage", "own cloth", "Purge", "A heap gets hot"),
+        *("test bead", "tare", "Big enough for the scale", "throw away"),
+    ),
+    "bead-volume": (
+        *("round", "fillet", "V bead", "skim coat", "bond line", "squeeze-out", "stays behind", "nozzle", "round up"),
+        *("How far does it go", "Wet out"),
+    ),
+    "storage": (
+        *(
+            "Nozzle on or plug in",
+            "initials",
+            "printed",
+            "First to end",
+            "°C",
+            "log",
+            "Peroxide lives alone",
+            "accelerator",
+        ),
+        *("Warming before use", "Three cans"),
+    ),
+    "billing": (
+        *("Two readings", "share of the cartridge", "Markup", "margin", "Nozzles are counted", "purge", "least charge"),
+        *(
+            "by line",
+            "by ticket",
+            "Nothing twice",
+            "What an insurer takes",
+            "lots",
+            "procedure",
+            "Month end",
+            "thrown out",
+        ),
+    ),
+}
+"""What each module has to teach, by the words with which its lessons do; '|' parts two ways of saying it."""
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_a_module_teaches_what_it_has_to(module: str) -> None:
+    """In the text of its lessons, not only in a question."""
+    text = " ".join((CONTENT / path).read_text(encoding="utf-8") for path in LESSONS if path.startswith(f"{module}/"))
+    bare = re.sub(r"^::: question .*?^:::$", "", text, flags=re.M | re.S).lower()
+    missing = [words for words in TAUGHT[module] if not any(way.lower() in bare for way in words.split("|"))]
+    assert missing == []
+
+
+MARKED = ("(read)", "(copy)", "(memory)", "(computed)", "common practice", "this shop's own")
+
+
+@pytest.mark.parametrize("path", (*LESSONS, *SHEETS))
+def test_each_source_says_how_it_was_obtained(path: str) -> None:
+    """Read, copied, recalled, worked out here, or the practice of the trade."""
+    sources = re.findall(r"^Source: .*$", (CONTENT / path).read_text(encoding="utf-8"), re.M)
+    assert sources
+    assert [line for line in sources if not any(mark in line for mark in MARKED)] == []
+
+
+SHELF_FIELDS = (
+    *("family", "ratio", "cartridge", "density_a", "density_b", "price", "flow_screw", "inlet_limit", "open_time"),
+    *("nozzle_time", "clamp_time", "closed_months", "opened_months", "lowest_work", "store_limit", "hazards"),
+)
+
+
 def test_the_shelf_has_all_families_and_ratios_and_says_that_it_is_invented() -> None:
     """About twelve invented materials, no field of a row left blank."""
     pairings = Counter(str(row.field("ratio")) for row in shelf().rows)
-    assert len(shelf().rows) >= 8
+    assert 10 <= len(shelf().rows) <= 14
+    assert {column.field for column in shelf().columns} >= set(SHELF_FIELDS)
     for wanted in (
         "50:1 by volume",
         "50:1 by weight",
@@ -301,6 +435,52 @@ def table_under(path: str, head: str) -> list[tuple[str, ...]]:
         top, _rule, *below = [[cell.strip() for cell in row.strip("|").split("|")] for row in rows.splitlines()]
         columns += list(zip(top, *below, strict=True))[1:]
     return columns
+
+
+LIMITS = {
+    # NIOSH REL, NIOSH short time, federal OSHA PEL: NIOSH Pocket Guide and OSHA Tables Z-1, Z-2 (read)
+    "styrene": ("50 ppm", "100 ppm", "100 ppm"),
+    "toluene": ("100 ppm", "150 ppm", "200 ppm"),
+    "xylenes": ("100 ppm", "150 ppm", "100 ppm"),
+    "acetone": ("250 ppm", "none", "1000 ppm"),
+    "methyl methacrylate": ("100 ppm", "none", "100 ppm"),
+}
+
+
+def rows_under(path: str, head: str) -> dict[str, tuple[str, ...]]:
+    """The rows of the first table of a lesson whose first cell is `head`, by their own first cells."""
+    text = (CONTENT / path).read_text(encoding="utf-8")
+    found = re.search(rf"^\| {re.escape(head)} .*\n\|[-| ]+\n((?:\|.*\n)+)", text, re.M)
+    assert found is not None
+    cells = [[cell.strip() for cell in row.strip("|").split("|")] for row in found[1].splitlines()]
+    return {first: tuple(rest) for first, *rest in cells}
+
+
+def test_the_limits_of_the_air_lesson_are_those_of_the_agencies() -> None:
+    """Each with its agency: NIOSH Pocket Guide, and federal OSHA Tables Z-1 and Z-2 (read)."""
+    assert rows_under("ppe/1-air.md", "Vapor") == LIMITS
+
+
+def test_the_factors_of_the_mask_lesson_are_those_of_federal_osha() -> None:
+    """29 CFR 1910.134, Table 1 (read)."""
+    factors = {mask: row[0] for mask, row in rows_under("ppe/2-masks.md", "Mask (federal OSHA)").items()}
+    assert factors == {
+        "half mask, cleans the air": "10",
+        "full facepiece, cleans the air": "50",
+        "loose hood, powered": "25",
+        "half mask, powered": "50",
+        "full facepiece, powered": "1,000",
+        "half mask, steady air by a hose": "50",
+    }
+
+
+def test_the_glove_classes_are_those_of_the_standard() -> None:
+    """EN 374 (read): a glove just over the minutes of a row is in its class, and at them in the one below."""
+    classes = rows_under("ppe/3-hands-ears-eyes.md", "Class")
+    assert len(classes) == 6
+    for grade, (minutes,) in classes.items():
+        at = quantity(minutes).value
+        assert (SUMS["glove_class"].function(at), SUMS["glove_class"].function(at + 1)) == (int(grade) - 1, int(grade))
 
 
 def test_the_noise_tables_are_those_of_the_rule() -> None:
