@@ -7,7 +7,11 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from hypothesis import settings
 from playwright.sync_api import Browser, sync_playwright
+
+settings.register_profile("quizkit", deadline=None)
+settings.load_profile("quizkit")
 
 NAMES = ("chromium", "chromium-browser", "google-chrome")
 ARGUMENTS = [
