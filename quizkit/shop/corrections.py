@@ -14,6 +14,7 @@ from quizkit.pack.ready import ready
 from quizkit.pack.variant import Variant
 from quizkit.records.packs import store_pack
 from quizkit.scoring.marks import show_mark
+from quizkit.shop.evidence import results_of, row_id
 from quizkit.shop.forms import Item, form_of, items_of
 from quizkit.shop.handing import critical_missed
 from quizkit.shop.handle import Shop, Stored, note
@@ -22,6 +23,8 @@ from quizkit.shop.packs import current_pack, pack_of, remember
 from quizkit.shop.people import day_at, person_view, trainer
 from quizkit.shop.refusal import Unknown
 from quizkit.shop.remarks import totals
+from quizkit.standing.counting import worth
+from quizkit.standing.events import CheckResult
 from quizkit.words import _
 
 
@@ -29,7 +32,9 @@ from quizkit.words import _
 class Affected:
     """A check to whose answers a corrected question was applied. `applied` is whether a row was written for it.
 
-    `unmatched` says that the recorded givens are none of the corrected question's, so that nothing can be worked out;
+    `lowers` is whether it would lower a standing, so that a trainer has to sign it: a pass that becomes a fail, or a
+    fail that becomes one by a critical answer. `unmatched` says that the recorded givens are none of the corrected
+    question's, so that nothing can be worked out;
     `own` that it is the check of whoever applies it, which another trainer has to do.
     """
 
@@ -43,13 +48,9 @@ class Affected:
     passed_before: bool
     passed_after: bool
     applied: bool
+    lowers: bool = False
     unmatched: bool = False
     own: bool = False
-
-    @property
-    def lowers(self) -> bool:
-        """Whether it would lower a standing, so that a trainer has to sign it."""
-        return self.passed_before and not self.passed_after
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +135,7 @@ def _asked_in(shop: Shop, question: str) -> Iterator[tuple[Stored, Stored, int]]
             yield form_of(shop, stored["form"]), result, stored["item"]
 
 
-def _as_marked(shop: Shop, form: Stored) -> tuple[dict[int, Item], dict[int, str]]:
+def as_marked(shop: Shop, form: Stored) -> tuple[dict[int, Item], dict[int, str]]:
     """The items of a form as they count today, earlier corrections worked in; and the packs of those by item."""
     items = {one.number: one for one in items_of(shop, form)}
     packs = {row["item"]: row["new_pack"] for row in shop.rows("remark", form=form["id"])}
@@ -148,7 +149,7 @@ def _as_marked(shop: Shop, form: Stored) -> tuple[dict[int, Item], dict[int, str
 
 def _applied(shop: Shop, form: Stored, result: Stored, number: int, corrected: Question, pack: Pack) -> _Found | None:
     """What the corrected question makes of one item; None where its marks stay the same."""
-    items, packs = _as_marked(shop, form)
+    items, packs = as_marked(shop, form)
     one, mark = items[number], current_pack(shop).scheme.mark
     if _same_key(one.variant.question, corrected):
         return None
@@ -162,8 +163,8 @@ def _applied(shop: Shop, form: Stored, result: Stored, number: int, corrected: Q
         item=number,
         before=show_mark(before.marks, mark),
         after="",
-        passed_before=stands,
-        passed_after=stands,
+        passed_before=stands.passed,
+        passed_after=stands.passed,
         applied=False,
         unmatched=variant is None,
     )
@@ -176,7 +177,8 @@ def _applied(shop: Shop, form: Stored, result: Stored, number: int, corrected: Q
         return None
     marks, out_of, missed = totals(tuple((items | {number: fresh}).values()))
     passed = marks >= Fraction(result["pass_mark"]) * out_of and not missed
-    told = replace(told, after=show_mark(after.marks, mark), passed_after=passed)
+    lowers = worth(passed, missed) < worth(stands.passed, stands.critical_missed)
+    told = replace(told, after=show_mark(after.marks, mark), passed_after=passed, lowers=lowers)
     return _Found(told, old_pack, before.marks, after.marks, missed)
 
 
@@ -186,13 +188,10 @@ def _same_key(then: Question, corrected: Question) -> bool:
     return then.parts == corrected.parts and then.critical == corrected.critical and worked[0] == worked[1]
 
 
-def _stands(shop: Shop, result: Stored) -> bool:
-    """Whether a result counts as passed today, earlier remarks worked in."""
-    passed = bool(result["passed"])
-    for row in shop.rows("remark", result=result["id"]):
-        if row["passed"] or row["signed"]:
-            passed = row["passed"]
-    return passed
+def _stands(shop: Shop, result: Stored) -> CheckResult:
+    """A result as it counts today, earlier corrections worked in."""
+    name = row_id("result", result)
+    return next(one for one in results_of(shop, result["person"], result["skill"]) if one.id == name)
 
 
 def _same_givens(variant: Variant, corrected: Question, pack: Pack) -> Variant | None:

@@ -13,13 +13,16 @@ from quizkit.scoring.marks import show_mark
 from quizkit.shop import asking
 from quizkit.shop.appeals import AppealView, appeals_about
 from quizkit.shop.asking import QuestionView, ToldPart
-from quizkit.shop.forms import Item, form_of, items_of, module_of_form, result_of
+from quizkit.shop.corrections import as_marked
+from quizkit.shop.evidence import results_of, row_id
+from quizkit.shop.forms import Item, form_of, module_of_form, result_of
 from quizkit.shop.gates import Fails, fails_of
 from quizkit.shop.handing import close_if_overdue
 from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.packs import lesson_with, pack_of
 from quizkit.shop.people import may_see, person_view
 from quizkit.shop.refusal import Refusal
+from quizkit.standing.events import CheckResult
 from quizkit.words import _
 
 
@@ -48,7 +51,9 @@ class Missed:
 
 @dataclass(frozen=True, slots=True)
 class ResultView:
-    """A check that was handed in. `next` says in words what comes now."""
+    """A check that was handed in, as it counts today. `next` says in words what comes now, `marked_again` what a
+    corrected question changed since.
+    """
 
     form: int
     person: int
@@ -73,6 +78,7 @@ class ResultView:
     appeals: tuple[AppealView, ...]
     help: str
     helper: str
+    marked_again: tuple[str, ...]
 
 
 def result(shop: Shop, viewer: int, form: int, *, now: dt.datetime) -> ResultView:
@@ -84,8 +90,9 @@ def result(shop: Shop, viewer: int, form: int, *, now: dt.datetime) -> ResultVie
     if row is None:
         raise Refusal(_("This check is still open"), _("go on with it and hand it in"))
     module, pack = module_of_form(shop, stored), pack_of(shop, stored["pack"])
-    graded = [(one, one.graded()) for one in items_of(shop, stored)]
-    marks, out_of = Fraction(row["marks"]), int(row["out_of"])
+    graded = [(one, one.graded()) for one in as_marked(shop, stored)[0].values()]
+    marks, out_of = sum((each.marks for _one, each in graded), Fraction(0)), int(row["out_of"])
+    counts = _as_it_counts(shop, row)
     fails = fails_of(shop, module, stored["person"])
     waits = fails.until if fails.last is not None and fails.last["id"] == row["id"] else None
     return ResultView(
@@ -95,24 +102,37 @@ def result(shop: Shop, viewer: int, form: int, *, now: dt.datetime) -> ResultVie
         skill=stored["skill"],
         title=module.scheme.title,
         kind=stored["kind"],
-        passed=row["passed"],
+        passed=counts.passed if counts else row["passed"],
         marks=show_mark(marks, pack.scheme.mark),
         out_of=out_of,
         pass_mark=_("{need} of {marks}").format(need=int(ceil(Fraction(row["pass_mark"]) * out_of)), marks=out_of),
         share=f"{int(nearest(100 * marks / out_of, 1)) if out_of else 0} %",
-        critical_missed=row["critical_missed"],
+        critical_missed=counts.critical_missed if counts else row["critical_missed"],
         handed_in=row["recorded_at"],
         by_itself=row["by_itself"],
         topics=_topics(graded, pack, Fraction(row["pass_mark"])),
         missed=tuple(_missed(pack, module, one, each) for one, each in graded if not each.right),
-        next=_next(row, module, fails),
+        next=_next(counts, module, fails),
         wait_until=waits if waits is not None and waits > now else None,
         talk_needed=fails.talk_needed,
         appealable=viewer == stored["person"],
         appeals=appeals_about(shop, form=form),
         help=stored["help"] or "",
         helper=stored["helper"],
+        marked_again=tuple(_again(one, pack) for one in shop.rows("remark", form=form)),
     )
+
+
+def _as_it_counts(shop: Shop, row: Stored) -> CheckResult | None:
+    """A result with its corrections worked in; None where it was struck."""
+    name = row_id("result", row)
+    return next((one for one in results_of(shop, row["person"], row["skill"]) if one.id == name), None)
+
+
+def _again(row: Stored, pack: Pack) -> str:
+    text = _("question {item} was marked again: {old} became {new}")
+    old, new = (show_mark(Fraction(row[column]), pack.scheme.mark) for column in ("old_marks", "new_marks"))
+    return text.format(item=row["item"], old=old, new=new)
 
 
 def _topics(graded: list[tuple[Item, Graded]], pack: Pack, pass_mark: Fraction) -> tuple[TopicResult, ...]:
@@ -144,12 +164,14 @@ def _missed(pack: Pack, module: Module, one: Item, graded: Graded) -> Missed:
     )
 
 
-def _next(row: Stored, module: Module, fails: Fails) -> str:
-    if row["passed"]:
+def _next(row: CheckResult | None, module: Module, fails: Fails) -> str:
+    if row is None:
+        return _("This check was struck from the record: it counts no more.")
+    if row.passed:
         return (
             _("Now a trainer watches you do it: ask for the sheet.") if module.scheme.practical else _("You are done.")
         )
-    if row["critical_missed"]:
+    if row.critical_missed:
         text = _("A critical question was wrong, and one is enough: it is what hurts someone or fails a bond.")
     else:
         text = _("Read again what went wrong below, and practise it.")

@@ -107,16 +107,17 @@ def _own_signature(row: Event) -> bool:
     return isinstance(row, Sheet) and row.signed_by == row.person
 
 
-def _worth(row: CheckResult | Remark) -> int:
+def worth(passed: bool, critical_missed: bool) -> int:
     """How high a result stands: passed, failed, failed on a critical question."""
-    return 0 if row.critical_missed else 2 if row.passed else 1
+    return 0 if critical_missed else 2 if passed else 1
 
 
 def _remarked(check: CheckResult, remarks: list[Remark]) -> CheckResult:
     """A check with its remarks worked in, in their order."""
     now = check
     for remark in sorted(remarks, key=lambda row: (order(row), row.id)):
-        if _worth(remark) >= _worth(now) or remark.signed_by:
+        lowers = worth(remark.passed, remark.critical_missed) < worth(now.passed, now.critical_missed)
+        if not lowers or remark.signed_by:
             now = replace(now, passed=remark.passed, critical_missed=remark.critical_missed)
     return now
 
