@@ -6,7 +6,8 @@ from pathlib import Path
 
 import click
 
-from quizkit.cli.told import PROBLEMS, SHOP, now, opened, print_json, problem
+from quizkit.cli.giving import give
+from quizkit.cli.told import PROBLEMS, SHOP, at_the_machine, now, opened, print_json, problem
 from quizkit.words import _, ngettext
 
 ROLES = ("apprentice", "technician", "trainer", "manager")
@@ -15,7 +16,7 @@ BY = click.option("--by", type=int, required=True, help=_("The manager who does 
 
 @click.group("person")
 def person_command() -> None:
-    """People of the shop: list, add, import, reset, leave."""
+    """People of the shop: list, add, import, reset, record, leave."""
 
 
 @person_command.command("list")
@@ -124,6 +125,21 @@ def leave_command(path: Path, person: int, by: int) -> None:
     with opened(path) as shop:
         done = deeds.leave(shop, person, by=by, now=now())
     click.echo(_("Number {person} has left on {day}.").format(person=done.person, day=done.left))
+
+
+@person_command.command("record")
+@SHOP
+@click.argument("person")
+@click.option("--into", type=click.Path(dir_okay=False, path_type=Path), help=_("The file to write."))
+def record_command(path: Path, person: str, into: Path | None) -> None:
+    """Everything that is kept about somebody (a name or a number), why and how long, as one JSON file."""
+    from quizkit import shop as deeds
+    from quizkit.exchange.own import record_file
+
+    with opened(path) as shop:
+        number = deeds.person_named(shop, person)
+        view = deeds.own_record(shop, number, by=at_the_machine(shop), now=now())
+    give(record_file(view) + b"\n", into)
 
 
 def _drawn(role: str) -> str:

@@ -86,6 +86,7 @@ from quizkit.shop.overrides import (
     strike,
     withdraw,
 )
+from quizkit.shop.own import KeptRow, OwnPhoto, OwnRecord, own_record
 from quizkit.shop.packs import SiteView, current_pack, pack_of, settings, shop_name, sites
 from quizkit.shop.paper import PaperForm, PaperLine, enter_paper_check, paper, paper_form, paper_forms, papers
 from quizkit.shop.people import PersonView, RosterRow, people, person_named, person_view, roster
@@ -183,6 +184,7 @@ __all__ = [
     "JobsAdded",
     "JudgeView",
     "JudgedValue",
+    "KeptRow",
     "LapseView",
     "LessonLine",
     "LessonView",
@@ -203,6 +205,8 @@ __all__ = [
     "ObservedSheet",
     "OptionKey",
     "OptionView",
+    "OwnPhoto",
+    "OwnRecord",
     "PaperForm",
     "PaperLine",
     "ParkedSheet",
@@ -321,6 +325,7 @@ __all__ = [
     "open_appeals",
     "open_sheet",
     "open_shop",
+    "own_record",
     "pack_of",
     "paper",
     "paper_form",

@@ -19,6 +19,7 @@ from quizkit.web import (
     manager,
     mishaps,
     office,
+    own,
     paper,
     plans,
     questions,
@@ -71,6 +72,7 @@ def create_app(
         changes,
         reckon,
         plans,
+        own,
     ):
         app.register_blueprint(area.area)
     return app

@@ -1,5 +1,6 @@
 """`quizkit person`: a new shop begins, people join by a list or one by one, a lost passphrase has a way back."""
 
+import json
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -87,3 +88,11 @@ def test_somebody_who_leaves_is_a_number_from_then_on(run: Run, shop: Path) -> N
     assert run("person", "leave", "--shop", shop, 2, "--by", 1, "--yes").exit_code == 0
     assert "Bo Strand" not in run("person", "list", "--shop", shop).output
     assert run("person", "leave", "--shop", shop, 1, "--by", 1, "--yes").exit_code == 1
+
+
+def test_what_is_kept_about_somebody_is_written_to_a_file(run: Run, shop: Path, tmp_path: Path) -> None:
+    done = run("person", "record", "Ada Lind", "--shop", shop, "--into", tmp_path / "ada.json")
+    assert done.exit_code == 0, done.output
+    made = json.loads((tmp_path / "ada.json").read_text())
+    assert made["person"] == {"number": 1, "name": "Ada Lind"} and made["tables"]["admin"][0]["deed"] == "joined"
+    assert run("person", "record", "Nobody", "--shop", shop).exit_code == 1

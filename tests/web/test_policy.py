@@ -46,6 +46,7 @@ GET  /matrix/                               door no   no   no   in   in
 GET  /matrix/<int:person>/<skill>           door in   no   no   in   in
 GET  /matrix/heads.css                      door no   no   no   in   in
 GET  /me                                    door in   in   in   in   in
+GET  /me/record                             door in   in   in   in   in
 GET  /module/<module>                       door in   in   in   in   in
 GET  /office                                door no   no   no   in   in
 GET  /paper                                 door no   no   no   in   in
@@ -63,6 +64,8 @@ GET  /month                                 door no   no   no   in   in
 GET  /month/<month>                         door no   no   no   in   in
 POST /month/<month>                         door no   no   no   no   not
 GET  /month/<month>.<kind>                  door no   no   no   in   in
+GET  /people/<int:number>/record            door in   no   no   no   in
+GET  /people/<int:number>/record.json       door in   no   no   no   in
 GET  /plan                                  door no   no   no   in   in
 GET  /plan.<kind>                           door no   no   no   in   in
 GET  /reckon                                in   in   in   in   in   in
