@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import threading
 import webbrowser
 from pathlib import Path
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
 FOLDER = click.Path(file_okay=False, path_type=Path)
 LOOPBACK = "127.0.0.1"
 THREADS = 8
+CONNECTIONS = 1000
+"""Open connections at once: a browser holds several, and one too many would wait without a word."""
 WATCH = 300
 """Seconds between two looks at what the clock alone brings about."""
 PORT = click.option("--port", type=click.IntRange(0, 65535), default=8713, show_default=True, help=_("0 for any."))
@@ -72,9 +75,18 @@ def run_server(path: Path, name: str, host: str, port: int, *, tls: bool = False
     except RecordsError as error:
         problem(error.what, error.mend)
     _say_key(path)
+    logging.getLogger("waitress.queue").setLevel(logging.ERROR)  # a full minute would say so with every request
     app = create_app(path, secret=secret, secure=tls)
     try:
-        server = create_server(app, host=host, port=port, threads=THREADS, max_request_body_size=LARGEST_BODY)
+        server = create_server(
+            app,
+            host=host,
+            port=port,
+            threads=THREADS,
+            max_request_body_size=LARGEST_BODY,
+            connection_limit=CONNECTIONS,
+            asyncore_use_poll=True,
+        )
     except OSError as error:
         problem(
             _("Port {port} cannot be opened: {why}").format(port=port, why=error.strerror),

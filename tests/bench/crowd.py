@@ -89,8 +89,10 @@ class Crowd:
         found: list[str] = []
         second = threading.Thread(target=lambda: found.append(self.ask(kind, tab, "POST", path, fields)))
         second.start()
-        first = self.ask(kind, trainee, "POST", path, fields)
-        second.join()
+        try:
+            first = self.ask(kind, trainee, "POST", path, fields)
+        finally:
+            second.join()
         if found != [first]:
             self.faults.append(f"{path} pressed twice led to {first[:80]} and {found[0][:80] if found else '?'}")
         return first
