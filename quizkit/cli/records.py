@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from quizkit.cli.told import PROBLEMS, SHOP, now, opened, print_json, problem, progress
+from quizkit.cli.told import PROBLEMS, SHOP, at_the_machine, now, opened, print_json, problem, progress
 from quizkit.words import _, ngettext
 
 if TYPE_CHECKING:
@@ -194,6 +194,27 @@ def _affected(one: Affected) -> str:
     if one.lowers:
         told += "; " + (_("not passed now, signed") if one.applied else _("would not pass: sign it with --sign REASON"))
     return told
+
+
+@records_command.command("everything")
+@SHOP
+@click.argument("into", type=click.Path(dir_okay=False, path_type=Path))
+def everything_command(path: Path, into: Path) -> None:
+    """Write all people and all evidence as CSV, a file a table, into one zip. Names and notes are in it."""
+    from quizkit import shop as deeds
+    from quizkit.exchange.everything import write_zip
+
+    part = into.with_name(f"{into.name}.part")
+    with opened(path) as shop:
+        tables = deeds.everything(shop, at_the_machine(shop), now=now())
+        try:
+            with part.open("wb") as out:
+                write_zip(tables, out)
+            part.replace(into)
+        except OSError as error:
+            part.unlink(missing_ok=True)
+            problem(_("{file} cannot be written: {why}").format(file=into, why=error.strerror), _("name another file"))
+    click.echo(_("Written to {file}").format(file=into))
 
 
 @records_command.command("statements")

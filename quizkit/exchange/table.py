@@ -6,9 +6,9 @@ import csv as csv_module
 import datetime as dt
 import io
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TextIO
 
 if TYPE_CHECKING:
     from openpyxl.worksheet.worksheet import Worksheet
@@ -47,10 +47,15 @@ def csv(table: Table) -> str:
     A text that begins like a formula gets an apostrophe before it, so that no spreadsheet works it out.
     """
     out = io.StringIO()
-    writer = csv_module.writer(out)
-    writer.writerow([_harmless(head) for head in table.heads])
-    writer.writerows([_harmless(cell) for cell in row] for row in table.rows)
+    write_csv(out, table.heads, table.rows)
     return out.getvalue()
+
+
+def write_csv(out: TextIO, heads: Sequence[str], rows: Iterable[Sequence[Cell]]) -> None:
+    """The same row by row, for a table that is too long to hold; `out` changes no line ends (`newline=""`)."""
+    writer = csv_module.writer(out)
+    writer.writerow([_harmless(head) for head in heads])
+    writer.writerows([_harmless(cell) for cell in row] for row in rows)
 
 
 def xlsx(table: Table) -> bytes:

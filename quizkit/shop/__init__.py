@@ -33,6 +33,7 @@ from quizkit.shop.covers import (
     morning,
 )
 from quizkit.shop.doors import SignedIn, check_secret, draft, drop_draft, keep_draft, session, sign_in, sign_out
+from quizkit.shop.dumps import Dump, everything
 from quizkit.shop.gates import CheckGate
 from quizkit.shop.handing import ListRow, ListView, check_list, close_overdue, hand_in
 from quizkit.shop.handle import Shop, open_shop
@@ -52,6 +53,7 @@ from quizkit.shop.joining import (
     rename_person,
     reset_secret,
 )
+from quizkit.shop.key import signing_key
 from quizkit.shop.label import ShelfLabel, bench_shelf
 from quizkit.shop.lookback import LookbackView, MaterialThen, lookback
 from quizkit.shop.matrix import (
@@ -170,6 +172,7 @@ __all__ = [
     "CoverView",
     "CoverWeek",
     "Difference",
+    "Dump",
     "EndorsementView",
     "EntitlementView",
     "Erased",
@@ -303,6 +306,7 @@ __all__ = [
     "end_withdrawal",
     "enter_paper_check",
     "entitlements",
+    "everything",
     "grant",
     "hand_in",
     "issue_certificate",
@@ -367,6 +371,7 @@ __all__ = [
     "sign_observed",
     "sign_out",
     "sign_sheet",
+    "signing_key",
     "sites",
     "start_check",
     "statements",

@@ -16,6 +16,7 @@ from quizkit.web import (
     changes,
     desk,
     doors,
+    exports,
     manager,
     mishaps,
     office,
@@ -73,6 +74,7 @@ def create_app(
         reckon,
         plans,
         own,
+        exports,
     ):
         app.register_blueprint(area.area)
     return app

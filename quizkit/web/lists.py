@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from flask import request
 
 from quizkit.exchange.rows import RowsRead
-from quizkit.shop import JobsAdded, StockAdded
+from quizkit.shop import JobsAdded, PeopleAdded, StockAdded
 from quizkit.words import _
 
 
@@ -22,7 +22,8 @@ class Fault:
 
 
 def taken_up(
-    read: Callable[[bytes], RowsRead], written: Callable[[Sequence[dict[str, str]]], JobsAdded | StockAdded]
+    read: Callable[[bytes], RowsRead],
+    written: Callable[[Sequence[dict[str, str]]], JobsAdded | PeopleAdded | StockAdded],
 ) -> tuple[Fault, ...]:
     """Take up the list in the form's file: nothing is written unless all of it stands. What is wrong, by line."""
     file = request.files.get("list")

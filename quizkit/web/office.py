@@ -36,6 +36,7 @@ def office() -> Any:
         ("/questions", _("Questions"), _("how they were answered in checks, and any of them with its key")),
         ("/changes", _("Changes on the shelf"), _("a product that changed: small, or to be shown again")),
         ("/plan", _("Who next"), _("the least training and renewing that keeps cover")),
+        ("/files", _("Files to take away"), _("matrix, calendar of lapses, plan, certificates, everything")),
     ]
     if _manager():
         lines.insert(1, ("/entitlements", _("Entitlements"), _("who may sign the sheets of which skill")))

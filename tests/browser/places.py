@@ -136,6 +136,8 @@ PLACES: tuple[Place, ...] = (
     Place("reckon", "/reckon", "/reckon?sum=120/7", ("nobody", "apprentice")),
     Place("plan", "/plan", "/plan?site=north", TEACHING),
     Place("own-record", "/people/<int:number>/record", "/people/{lena}/record", ("apprentice", "manager")),
+    Place("files", "/files", "/files", TEACHING),
+    Place("people-import", "/people/import", "/people/import", ("manager",)),
     Place("sums", "/sums", "/sums", ("nobody", "apprentice")),
     Place("sum-blank", "/sums/<name>", "/sums/hardener_for", ("nobody",)),
     Place("sum-worked", "/sums/<name>", "/sums/hardener_for?v.0=120+mL&v.1=10:1+by+volume", ("nobody", "trainer")),
@@ -150,8 +152,12 @@ PLACES: tuple[Place, ...] = (
 
 NO_PAGE = frozenset(
     {
+        "/certificates/<int:number>/file",
+        "/everything.zip",
+        "/lapses.ics",
         "/lesson/<module>/image/<path:name>",
         "/lookback.csv",
+        "/matrix.<kind>",
         "/matrix/heads.css",
         "/me",
         "/me/record",

@@ -3,6 +3,7 @@
 import datetime as dt
 import json
 import sqlite3
+import zipfile
 from collections.abc import Callable
 from pathlib import Path
 
@@ -77,3 +78,12 @@ def test_a_file_that_is_none_is_told(run: Run, tmp_path: Path, command: str) -> 
     for path in (tmp_path / "nowhere.db", tmp_path / "note.txt", tmp_path):
         done = run("records", command, "--shop", path, *more)
         assert done.exit_code in (1, 2) and done.output.strip() and "Traceback" not in done.output
+
+
+def test_everything_is_written_into_one_zip_or_not_at_all(run: Run, shop: Path, tmp_path: Path) -> None:
+    done = run("records", "everything", tmp_path / "all.zip", "--shop", shop)
+    assert done.exit_code == 0, done.output
+    with zipfile.ZipFile(tmp_path / "all.zip") as zipped:
+        assert "people.csv" in zipped.namelist()
+    assert run("records", "everything", tmp_path / "none" / "all.zip", "--shop", shop).exit_code == 1
+    assert not list(tmp_path.glob("**/*.part"))

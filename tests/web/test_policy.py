@@ -21,6 +21,7 @@ GET  /c/<int:number>/<seal>                 in   in   in   in   in   in
 GET  /certificates                          door no   no   no   in   in
 POST /certificates                          door no   no   no   no   not
 GET  /certificates/<int:number>             door in   no   no   in   in
+GET  /certificates/<int:number>/file        door in   no   no   in   in
 POST /certificates/<int:number>/withdraw    door no   no   no   in   in
 POST /check/<skill>                         door in   not  in   in   in
 GET  /changes                               door no   no   no   in   in
@@ -35,13 +36,17 @@ GET  /cover                                 door no   no   no   in   in
 GET  /entitlements                          door no   no   no   no   in
 POST /entitlements                          door no   no   no   no   in
 POST /entitlements/<int:number>/end         door no   no   no   no   in
+GET  /everything.zip                        door no   no   no   no   in
+GET  /files                                 door no   no   no   in   in
 GET  /jobs                                  door no   no   no   in   in
+GET  /lapses.ics                            door no   no   no   in   in
 GET  /lesson/<module>/<lesson>              door in   in   in   in   in
 POST /lesson/<module>/<lesson>/read         door in   in   in   in   in
 GET  /lesson/<module>/image/<path:name>     door 404  404  404  404  404
 POST /lift/<int:person>/<skill>             door no   no   no   in   in
 GET  /lookback                              door no   no   no   in   in
 GET  /lookback.csv                          door no   no   no   in   in
+GET  /matrix.<kind>                         door no   no   no   in   in
 GET  /matrix/                               door no   no   no   in   in
 GET  /matrix/<int:person>/<skill>           door in   no   no   in   in
 GET  /matrix/heads.css                      door no   no   no   in   in
@@ -66,6 +71,8 @@ POST /month/<month>                         door no   no   no   no   not
 GET  /month/<month>.<kind>                  door no   no   no   in   in
 GET  /people/<int:number>/record            door in   no   no   no   in
 GET  /people/<int:number>/record.json       door in   no   no   no   in
+GET  /people/import                         door no   no   no   no   in
+POST /people/import                         door no   no   no   no   not
 GET  /plan                                  door no   no   no   in   in
 GET  /plan.<kind>                           door no   no   no   in   in
 GET  /reckon                                in   in   in   in   in   in
