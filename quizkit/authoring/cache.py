@@ -77,12 +77,16 @@ class Cache:
 
     def once(self, what: str, path: str, made_of: tuple[Any, ...], make: Callable[[], T]) -> T:
         """What was made of these very objects before, or made now."""
-        known = self._read.get((what, path))
-        if known is not None and all(one is other for one, other in zip(known[0], made_of, strict=True)):
-            return known[1]  # type: ignore[no-any-return]
+        if self.knows(what, path, made_of):
+            return self._read[what, path][1]  # type: ignore[no-any-return]
         made = make()
         self._read[what, path] = (made_of, made)
         return made
+
+    def knows(self, what: str, path: str, made_of: tuple[Any, ...]) -> bool:
+        """Whether something was made of these very objects before."""
+        known = self._read.get((what, path))
+        return known is not None and all(one is other for one, other in zip(known[0], made_of, strict=True))
 
     def block(self, path: str, block: Block, module: str, shelf: Shelf, make: Callable[[], Piece]) -> Piece:
         """A compiled block of the file `path`, found by its text and what it depends on, or compiled now."""

@@ -148,9 +148,16 @@ class _Reader:
     def __init__(self, content: ContentRead, cache: Cache) -> None:
         self.content = content
         self.cache = cache
+        self.read: dict[str, tuple[Source | None, tuple[Diagnostic, ...]]] = {}
+
+    def file(self, path: str) -> tuple[Source | None, tuple[Diagnostic, ...]]:
+        """A file, read once."""
+        if path not in self.read:
+            self.read[path] = self.cache.source(self.content.folder, path)
+        return self.read[path]
 
     def source(self, path: str) -> Source | None:
-        source, told = self.cache.source(self.content.folder, path)
+        source, told = self.file(path)
         self.content.problems += told
         return source
 
@@ -168,10 +175,10 @@ class _Reader:
             return
         keys, blocks = list(todo), list(todo.values())
 
-        def work(place: int) -> tuple[Piece, str]:
+        def work(place: int) -> tuple[Piece, bytes]:
             piece = read_block(*blocks[place], self.content.shelf)
             self.cache.store(keys[place], piece)
-            return piece, text_of(piece.question) if piece.question is not None else ""
+            return piece, text_of(piece.question) if piece.question is not None else b""
 
         for key, (piece, text) in zip(keys, spread(len(keys), work, processes), strict=True):
             self.cache.keep(key, piece)
@@ -186,8 +193,10 @@ class _Reader:
         found: dict[str, tuple[str, Block]] = {}
         for files in modules:
             for path in files.lessons:
-                source, _told = self.cache.source(self.content.folder, path)
-                for block in self.blocks(source)[0] if source is not None else ():
+                source, _told = self.file(path)
+                if source is None or self.cache.knows("lesson", path, (source, self.content.shelf)):
+                    continue
+                for block in self.blocks(source)[0]:
                     key = self.cache.key(block, files.id, self.content.shelf)
                     if key not in found and self.cache.found(key) is None:
                         found[key] = (files.id, block)
@@ -197,7 +206,8 @@ class _Reader:
         read = ModuleRead(files.id, has_sheet=files.has_sheet)
         read.toml = self.source(f"{files.id}/{MODULE}")
         if read.toml is not None:
-            read.scheme, told = module_settings(read.toml)
+            toml = read.toml
+            read.scheme, told = self.cache.once("module", toml.path, (toml,), lambda: module_settings(toml))
             self.content.problems += told
         images: dict[str, Image] = {}
         for path in files.lessons:
@@ -275,16 +285,15 @@ def _module(read: ModuleRead, held_out: list[str]) -> Module:
             elif one.question is not None:
                 questions.append(one.question)
                 standing.add(one.id)
-        lessons.append(_without_gaps(lesson.lesson, standing))
+        whole = len(standing) == len(lesson.questions)
+        lessons.append(lesson.lesson if whole else _without_gaps(lesson.lesson, standing))
     if read.has_sheet and read.sheet is None:
         held_out.append(f"{read.id}/{SHEET}")
     return Module(read.id, read.scheme, tuple(lessons), tuple(questions), read.sheet, read.images, read.ratings)
 
 
 def _without_gaps(lesson: Lesson, standing: set[str]) -> Lesson:
-    """A lesson without the places of questions that are held out; the very same one where none is."""
-    if standing.issuperset(lesson.questions):
-        return lesson
+    """A lesson without the places of questions that are held out."""
     body = tuple(node for node in lesson.body if not _is_gone(node, standing))
     return Lesson(lesson.id, lesson.title, body)
 

@@ -145,7 +145,7 @@ def _syntax(source: Source, message: str) -> Diagnostic:
     )
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=1024)
 def places(lines: tuple[str, ...]) -> dict[Path, Spot]:
     """Where each table header and each key stands, read from the lines."""
     found: dict[Path, Spot] = {}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from bisect import bisect_right
 from dataclasses import dataclass
@@ -117,7 +118,7 @@ def read_bytes(folder: Path, path: str) -> bytes | Diagnostic:
 
 def _leads_out(folder: Path, file: Path) -> bool:
     """Whether a link, of the file or of its folder, leads out of the content folder."""
-    if not file.is_symlink() and not file.parent.is_symlink():
+    if not os.path.islink(file) and not os.path.islink(file.parent):
         return False
     return not file.resolve().is_relative_to(folder.resolve())
 

@@ -11,6 +11,7 @@ import hashlib
 import json
 import types
 from collections import OrderedDict
+from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -26,33 +27,42 @@ T = TypeVar("T")
 
 def to_json(value: Any) -> bytes:
     """A part of the model as canonical JSON in UTF-8."""
-    return _text(value).encode()
+    return b"".join(_pieces(value))
 
 
-def _text(value: Any) -> str:
-    """Canonical JSON as text; large parts are joined from pieces that are made once an object."""
+def _pieces(value: Any) -> Iterator[bytes]:
+    """Canonical JSON piece by piece; large parts are made once an object."""
     match value:
         case Pack() | Module():
             kind: Any = type(value)
-            named = {name: _text(getattr(value, name)) for name in _fields(kind)}
-            named["is"] = json.dumps(kind.__name__)
-            return "{" + ",".join(f"{json.dumps(name)}:{named[name]}" for name in sorted(named)) + "}"
-        case tuple() if value and isinstance(value[0], Module | Question | Lesson):
-            return "[" + ",".join(_text(item) for item in value) + "]"
+            sign = b"{"
+            for name in sorted(("is", *_fields(kind))):
+                yield sign + json.dumps(name).encode() + b":"
+                yield from (json.dumps(kind.__name__).encode(),) if name == "is" else _pieces(getattr(value, name))
+                sign = b","
+            yield b"}"
+        case tuple() if value and isinstance(value[0], Module | Question | Lesson | Image):
+            sign = b"["
+            for item in value:
+                yield sign
+                yield from _pieces(item) if isinstance(item, Module) else (text_of(item),)
+                sign = b","
+            yield b"]"
         case Question() | Lesson() | Image():
-            return text_of(value)
-    return _dumped(value)
+            yield text_of(value)
+        case _:
+            yield _dumped(value)
 
 
-def _dumped(value: Any) -> str:
-    return json.dumps(plain(value), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+def _dumped(value: Any) -> bytes:
+    return json.dumps(plain(value), ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode()
 
 
-_KEPT: OrderedDict[int, tuple[Any, str]] = OrderedDict()
+_KEPT: OrderedDict[int, tuple[Any, bytes]] = OrderedDict()
 _MOST_KEPT = 20_000
 
 
-def text_of(value: Question | Lesson | Image) -> str:
+def text_of(value: Question | Lesson | Image) -> bytes:
     """The canonical JSON of an object, remembered by its identity: frozen objects never change, equality is dear."""
     known = _KEPT.get(id(value))
     if known is not None and known[0] is value:
@@ -62,7 +72,7 @@ def text_of(value: Question | Lesson | Image) -> str:
     return text
 
 
-def remember(value: Question | Lesson | Image, text: str) -> None:
+def remember(value: Question | Lesson | Image, text: bytes) -> None:
     """Keep the canonical JSON of an object that another process has made of its like."""
     _KEPT[id(value)] = (value, text)
     if len(_KEPT) > _MOST_KEPT:
