@@ -3,6 +3,7 @@
 from quizkit.shop.allowed import Allowed
 from quizkit.shop.amounts import Amount
 from quizkit.shop.appeals import AppealView, answer_appeal, appeal, open_appeals
+from quizkit.shop.asking import OptionView, PartView, QuestionView, ToldPart, variant_of, with_typed
 from quizkit.shop.cells import CellView, Taught, cell
 from quizkit.shop.certificates import (
     CertificateCheck,
@@ -143,8 +144,6 @@ from quizkit.shop.strip import ShelfItem, shelf
 from quizkit.shop.tickets import JobView, TicketsView, Use, UseView, record_job, tickets
 from quizkit.shop.today import TodayLine, TodayView, today
 from quizkit.shop.waitlist import ObservedSheet, ParkedSheet, TrainerView, WaitingSheet, WaitingTalk, waiting
-
-from quizkit.shop.asking import OptionView, PartView, QuestionView, ToldPart, variant_of, with_typed
 
 __all__ = [
     "Affected",

@@ -141,7 +141,9 @@ def _done_for_others(shop: Shop, person: int) -> int:
 def _kept(shop: Shop, counts: Mapping[str, int]) -> Iterator[KeptRow]:
     """Each sort of what is kept of which there is something."""
     leaving = _("until you leave the shop: then it is erased")
-    evidence = _("for at least {time} after you leave, under your number alone").format(time=_period(settings(shop).keep))
+    evidence = _("for at least {time} after you leave, under your number alone").format(
+        time=_period(settings(shop).keep)
+    )
     for what, why, goes, tables in sorts():
         count = sum(counts.get(table, 0) for table in tables)
         if count:

@@ -75,6 +75,7 @@ def create_app(
         plans,
         own,
         exports,
+        exports,
     ):
         app.register_blueprint(area.area)
     return app

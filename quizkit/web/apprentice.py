@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from functools import partial
 from dataclasses import replace
+from functools import partial
 from typing import Any
 
 from flask import Blueprint, Response, redirect, request
