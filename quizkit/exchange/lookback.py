@@ -90,7 +90,7 @@ def _lines(view: Lookback) -> Iterator[_Line]:
     for one in view.allowed:
         words = _("{title}, {material}; as then known: {then}; as now known: {now}")
         told = words.format(title=one.title, material=one.material or "–", then=one.then, now=one.now)
-        yield _Line(_("Might they do it?"), told, one.day, one.name)
+        yield _Line(_("Were they allowed to?"), told, one.day, one.name)
     for hand in view.hands:
         yield from _standings(hand)
     for hand in view.hands:

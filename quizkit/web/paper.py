@@ -14,6 +14,7 @@ from quizkit.web import answers
 from quizkit.web.bench import TEACHING, me, now, said, shop, show
 from quizkit.web.doors import signed_in
 from quizkit.web.typed import day, whole, wholes, words
+from quizkit.words import _
 
 area = Blueprint("paper", __name__)
 
@@ -108,11 +109,13 @@ def enter(form: int) -> Any:
     view = deeds.paper(shop(), me(), form)
     written = {item: _typed(item, question.parts) for item, question in enumerate(view.items, 1)}
     person = view.person or whole(request.form, "person")
+    if person is None:
+        return _entry(view, written, _("Whose paper is it? Pick the name."), 409)
     try:
         deeds.enter_paper_check(
             shop(),
             me(),
-            person or 0,
+            person,
             form,
             written,
             now=now(),

@@ -13,6 +13,7 @@ from quizkit.web.bench import TEACHING, me, now, person, said, shop, show
 from quizkit.web.doors import signed_in
 from quizkit.web.lists import Fault, taken_up
 from quizkit.web.typed import day, whole, words
+from quizkit.words import _
 
 area = Blueprint("tickets", __name__)
 
@@ -38,7 +39,7 @@ def write_down() -> Any:
             me(),
             ticket=words(form, "ticket"),
             job=words(form, "job"),
-            person=whole(form, "person") or me(),
+            person=_doer(),
             beside=whole(form, "beside"),
             done_on=day(form, "done_on"),
             site=words(form, "site"),
@@ -65,6 +66,15 @@ def withdraw(number: int) -> Any:
     """Withdraw a wrong ticket by a row of its own."""
     deeds.strike(shop(), me(), f"job:{number}", words(request.form, "reason", 2000), now=now())
     return redirect(f"/tickets?day={words(request.form, 'day', 10)}", 303)
+
+
+def _doer() -> int:
+    """Who did the job: the one picked; at the bench, where nobody is to be picked, oneself."""
+    who = person()
+    picked = whole(request.form, "person")
+    if picked is None and who is not None and who.role in TEACHING:
+        raise Refusal(_("Nobody is picked as the one who did it"), _("pick the name"))
+    return picked or me()
 
 
 def _page(fault: str = "", faults: tuple[Fault, ...] = (), status: int = 200) -> Response:

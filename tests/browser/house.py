@@ -157,16 +157,28 @@ def _linked(shop: Shop, viewer: int, person: int, skill: str, kind: str) -> str:
 
 
 def _papers(shop: Shop) -> dict[str, str]:
-    """A sheet that was signed, one that was refused, one that is parked, and a certificate."""
+    """A sheet that was signed, one that was refused, one that is parked, a certificate, and a check on paper."""
     manager, trainer = _person(shop, SEATS["manager"]), _person(shop, SEATS["trainer"])
     ruth, caleb, lena = _person(shop, SEATS["technician"]), _person(shop, "Caleb Strand"), _person(shop, "Lena Fisk")
     parked = deeds.SheetInput(person=lena, skill="balancing", seen=frozenset({1, 2}), note="The scale was not level.")
     deeds.park_sheet(shop, trainer, parked, now=_now())
     certificate = deeds.certificates(shop, manager, now=_now())[0]
     view = deeds.certificate(shop, manager, certificate.number, now=_now())
-    return {
+    return _desk(shop, manager) | {
+        "paper": str(deeds.paper_form(shop, trainer, None, "ratio-pairing", now=_now()).number),
         "sheet": _linked(shop, manager, ruth, "balancing", "sheet:"),
         "refused_sheet": _linked(shop, manager, caleb, "bead-volume", "sheet:"),
         "certificate": str(certificate.number),
         "seal": view.head,
     }
+
+
+def _desk(shop: Shop, manager: int) -> dict[str, str]:
+    """A ticket of somebody at the bench with its day, and the month in which readings were skipped."""
+    ruth = _person(shop, SEATS["technician"])
+    ticket = next(
+        job for job in deeds.lookback(shop, manager, now=_now(), person=ruth, most=1).jobs if job.person == ruth
+    )
+    months = deeds.saved_months(shop, manager, site="north")
+    worst = max(months, key=lambda one: one.gap_money.value)
+    return {"ticket": ticket.ticket, "ticket_day": ticket.done_on.isoformat(), "gap_month": worst.month}

@@ -76,7 +76,7 @@ def test_many_tickets_are_listed_first(bench: "Bench", ticket: str) -> None:
 def test_the_same_comes_as_a_file_for_a_spreadsheet(bench: "Bench", ticket: str) -> None:
     answer = bench.browser("manager").get(f"/lookback.csv?ticket={ticket}")
     rows = list(csv.DictReader(io.StringIO(answer.data.decode("utf-8-sig"), newline="")))
-    assert {"Tickets", "Might they do it?", "Where they stood", "Shelf in force", "Head of the records"} <= {
+    assert {"Tickets", "Were they allowed to?", "Where they stood", "Shelf in force", "Head of the records"} <= {
         row["Part"] for row in rows
     }
     assert any("lots 4471 and 4472" in row["What"] and row["Who"] == "Ben Cray" for row in rows)

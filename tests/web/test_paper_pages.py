@@ -89,7 +89,7 @@ def test_what_is_missing_on_it_is_named_and_all_that_was_typed_stays(bench: "Ben
 @pytest.mark.parametrize(
     ("more", "word"),
     [
-        ({"person": ""}, "no person"),
+        ({"person": ""}, "Whose paper is it?"),
         ({"person": "99"}, "no person"),
         ({"seen_on": "2026-11-03"}, "still to come"),
         ({"seen_on": "2026-11-01"}, "not printed yet"),
