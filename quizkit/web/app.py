@@ -75,7 +75,6 @@ def create_app(
         plans,
         own,
         exports,
-        exports,
     ):
         app.register_blueprint(area.area)
     return app
