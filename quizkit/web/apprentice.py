@@ -11,7 +11,7 @@ from flask import Blueprint, Response, redirect, request
 from quizkit import shop as deeds
 from quizkit.shop import Asked, Press, QuestionView, Refusal
 from quizkit.web import answers, reckon
-from quizkit.web.bench import me, now, person, said, shop, show
+from quizkit.web.bench import TEACHING, me, now, person, said, shop, show
 from quizkit.web.doors import signed_in
 
 area = Blueprint("apprentice", __name__)
@@ -33,8 +33,10 @@ def address(press: Press | None) -> str:
 @area.get("/")
 @signed_in()
 def today() -> Any:
-    """Today's ticket."""
-    return show("today.html", here="/", today=deeds.today(shop(), me(), now=now()), address=address)
+    """Today's ticket; for who teaches, what waits for them comes before what they learn themselves."""
+    who = person()
+    others = deeds.waiting(shop(), me(), now=now()) if who is not None and who.role in TEACHING else None
+    return show("today.html", here="/", today=deeds.today(shop(), me(), now=now()), others=others, address=address)
 
 
 @area.get("/module/<module>")
