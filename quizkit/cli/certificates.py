@@ -25,18 +25,39 @@ def certificate_command() -> None:
 @click.argument("file", type=FILE)
 @click.option("--key", required=True, help=_("The shop's public key (z6Mk…), or a file that holds it."))
 @click.option("--holder", default="", help=_("The name that it was made for, to be checked too."))
+@click.option("--shop", "path", type=FILE, help=_("The shop's own file, for who has it: tells a withdrawal too."))
 @click.option("--json", "as_json", is_flag=True, help=_("Print it for a program."))
-def check_command(file: Path, key: str, holder: str, as_json: bool) -> None:
-    """Check a signed certificate file against the key that the shop gave out: any change in it is found."""
+def check_command(file: Path, key: str, holder: str, path: Path | None, as_json: bool) -> None:
+    """Check a signed certificate file against the key that the shop gave out: any change in it is found.
+
+    Works without a network. Whether it was withdrawn since, only the shop can say: with --shop it does.
+    """
     from quizkit.exchange.checking import check
 
-    told = check(_bytes(file), _key(key), now=now(), holder=holder)
+    public = _key(key)
+    told = check(_bytes(file), public, now=now(), holder=holder)
+    withdrawn = _withdrawn(path, public, told) if path is not None and told.id else None
     if as_json:
-        print_json(_plain(told))
+        print_json(_plain(told) | {"good": told.good and not withdrawn, "withdrawn": withdrawn})
     else:
-        _say(told)
-    if not told.good:
+        _say(told, withdrawn)
+    if not told.good or withdrawn:
         raise SystemExit(PROBLEMS)
+
+
+def _withdrawn(path: Path, public: bytes, told: Checked) -> str:
+    """What the shop says of a withdrawal of a genuine file's certificate; nothing where it stands."""
+    from quizkit import shop as deeds
+    from quizkit.exchange.credential import certificate_id
+
+    with opened(path) as shop:
+        issued = deeds.certificates(shop, at_the_machine(shop), now=now())
+    one = next((one for one in issued if certificate_id(public, one.number) == told.id), None)
+    if one is None:
+        problem(_("The shop of this file gave out no such certificate"), _("name the file of the shop that did"))
+    if one.state != "withdrawn":
+        return ""
+    return _("withdrawn on {day}: {why}").format(day=one.withdrawn, why=one.reason)
 
 
 @certificate_command.command("file")
@@ -101,8 +122,10 @@ def _bytes(file: Path) -> bytes:
         problem(_("{file} cannot be read: {why}").format(file=file, why=error.strerror))
 
 
-def _say(told: Checked) -> None:
+def _say(told: Checked, withdrawn: str | None) -> None:
     click.echo(told.words)
+    if withdrawn:
+        click.echo(_("The shop says: {words}").format(words=withdrawn))
     if not told.title:
         return
     click.echo(f"{told.title}, {told.shop}")
@@ -111,7 +134,10 @@ def _say(told: Checked) -> None:
         click.echo(f"  {name}: {narrative}")
     if not told.holder_checked:
         click.echo(_("For whom it was made stands in it as a hash: check the name with --holder."))
-    click.echo(_("Whether the shop has withdrawn it since, only the shop itself can say."))
+    if withdrawn is None:
+        click.echo(_("Whether the shop has withdrawn it since, only the shop itself can say."))
+    elif not withdrawn:
+        click.echo(_("The shop has not withdrawn it."))
     click.echo(_("It approves no repair, and is no licence and no accredited certification."))
 
 

@@ -19,7 +19,10 @@ LARGEST = 1_000_000
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """What a file turned out to be. `words` say it; the rest is told only of a file whose signature holds."""
+    """What a file turned out to be. `words` say it; the rest is told only of a file whose signature holds.
+
+    `id` is the certificate's identity, by which its shop can tell whether it was withdrawn since.
+    """
 
     state: State
     words: str
@@ -30,6 +33,7 @@ class Checked:
     valid_until: dt.datetime | None = None
     skills: tuple[tuple[str, str], ...] = ()
     holder_checked: bool = False
+    id: str = ""
 
     @property
     def good(self) -> bool:
@@ -86,6 +90,7 @@ def _dated(signed: dict[str, Any], now: dt.datetime, holder: str) -> Checked:
         ends,
         tuple((one["name"], one["narrative"]) for one in signed["evidence"]),
         bool(holder) and state != "other holder",
+        signed["id"],
     )
 
 

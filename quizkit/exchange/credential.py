@@ -61,7 +61,7 @@ def credential(holding: Holding, public: bytes) -> dict[str, Any]:
     issuer = did(public)
     return {
         "@context": list(CONTEXT),
-        "id": _urn(issuer, "certificate", str(holding.number)),
+        "id": certificate_id(public, holding.number),
         "type": list(TYPES),
         "issuer": {"id": issuer, "type": ["Profile"], "name": holding.shop},
         "validFrom": moment(holding.issued),
@@ -99,6 +99,11 @@ def moment(value: dt.datetime) -> str:
     """An aware moment to the second, with its zone."""
     text = value.isoformat(timespec="seconds")
     return text.removesuffix("+00:00") + "Z" if text.endswith("+00:00") else text
+
+
+def certificate_id(public: bytes, number: int) -> str:
+    """The identity that the file of a shop's certificate bears, out of the shop's raw public key and its number."""
+    return _urn(did(public), "certificate", str(number))
 
 
 def _urn(*words: str) -> str:
