@@ -47,12 +47,13 @@ def mastery(
     """What a person's answers to a topic (moment and whether right, in order) come to.
 
     Once solid, the topic comes again after the first of `gaps`; a right answer to a refresher that was due moves on to
-    the next gap, a wrong one goes back to the first. A refresher comes at the latest one first gap before a lapse.
+    the next gap, a wrong one goes back to the first. A refresher comes at the latest one first gap before a lapse,
+    unless the topic was answered since then.
     """
-    now = Mastery(float(practice.known))
+    now, last = Mastery(float(practice.known)), None
     for moment, right in answers:
-        now = _after(now, moment, right, practice, gaps)
-    if now.due is None or lapse is None:
+        now, last = _after(now, moment, right, practice, gaps), moment
+    if now.due is None or last is None or lapse is None or last >= lapse - gaps[0]:
         return now
     return Mastery(now.known, now.met, now.level, min(now.due, lapse - gaps[0]), now.solid)
 

@@ -118,7 +118,7 @@ def module_view(shop: Shop, person: int, module: str, *, now: dt.datetime) -> Mo
     close_overdue(shop, now=now, person=person)
     pack = current_pack(shop)
     one, found = module_named(pack, module), record_of(shop, person, now)
-    done = lessons_read(shop, person, one)
+    done, own = lessons_read(shop, person, one), standing_of(found, scheme_of(shop), one.scheme.skill)
     count = Counter(question.topic for question in for_practice(one))
     return ModuleView(
         module=one.id,
@@ -126,13 +126,13 @@ def module_view(shop: Shop, person: int, module: str, *, now: dt.datetime) -> Mo
         title=one.scheme.title,
         minutes=one.scheme.minutes,
         practical=one.scheme.practical,
-        standing=standing_view(standing_of(found, scheme_of(shop), one.scheme.skill)),
+        standing=standing_view(own),
         needs=_needs(shop, one, found),
         proofs=_proofs(shop, one, found),
         lessons=tuple(LessonLine(each.id, each.title, each.id in done, len(each.questions)) for each in one.lessons),
         topics=tuple(
             TopicLine(state.topic, state.topic.replace("-", " "), state.word(now), count[state.topic])
-            for state in topic_states(shop, person, one)
+            for state in topic_states(shop, person, one, own.until if own.clear else None)
         ),
         check=gate(shop, pack, one, person, found, now),
     )

@@ -11,8 +11,10 @@ from quizkit.pack.model import Module, Pack, Question
 from quizkit.quiz.mastery import Mastery, mastery
 from quizkit.quiz.walk import keyed, shuffled
 from quizkit.shop.handle import Shop, Stored
-from quizkit.shop.packs import for_practice, settings
+from quizkit.shop.packs import for_practice, scheme_of, settings
+from quizkit.shop.standings import record_of
 from quizkit.shop.terms import stretch
+from quizkit.standing.standing import standing_of
 from quizkit.words import _
 
 TENTHS = 10
@@ -34,15 +36,19 @@ class TopicState:
         return "due" if self.mastery.due is not None and self.mastery.due <= now else "solid"
 
 
-def topic_states(shop: Shop, person: int, module: Module) -> tuple[TopicState, ...]:
-    """Where a person is with each topic of a module that practice can reach."""
+def topic_states(shop: Shop, person: int, module: Module, ends: dt.date | None) -> tuple[TopicState, ...]:
+    """Where a person is with each topic of a module that practice can reach.
+
+    `ends` is the last day of the clearance in it, None for who has none: a refresher comes before that.
+    """
+    lapse = dt.datetime.combine(ends, dt.time(), dt.UTC) if ends else None
     topics = {one.id: one.topic for one in module.questions}
     scheme = settings(shop).practice
     gaps = [stretch(gap) for gap in scheme.again]
     answers: dict[str, list[tuple[dt.datetime, bool]]] = {one.topic: [] for one in for_practice(module)}
     for row in shop.rows("practice", person=person, skill=module.scheme.skill):
         answers.get(topics.get(row["question"], ""), []).append((row["recorded_at"], is_right(row)))
-    return tuple(TopicState(topic, mastery(own, scheme, gaps)) for topic, own in answers.items())
+    return tuple(TopicState(topic, mastery(own, scheme, gaps, lapse)) for topic, own in answers.items())
 
 
 def is_right(row: Stored) -> bool:
@@ -71,7 +77,9 @@ def weakest(shop: Shop, person: int, module: Module, pool: Sequence[Question], n
     for name in missed(shop, person, module.scheme.skill):
         if name in by_id:
             return by_id[name]
-    states = {state.topic: state for state in topic_states(shop, person, module)}
+    own = standing_of(record_of(shop, person, now), scheme_of(shop), module.scheme.skill)
+    ends = own.until if own.clear else None
+    states = {state.topic: state for state in topic_states(shop, person, module, ends)}
     met = Counter(row["question"] for row in rows)
     mixed = shuffled(others, keyed("practice", person, module.id, len(rows)))
     return min(mixed, key=lambda one: (_urgency(states[one.topic], now), met[one.id]))
@@ -96,9 +104,9 @@ def why_asked(shop: Shop, pack: Pack, draw: Stored) -> str:
     return _("New numbers for one you know.") if same else _("One you have not met yet.")
 
 
-def tenths(shop: Shop, person: int, module: Module, now: dt.datetime) -> tuple[int, int, int]:
+def tenths(shop: Shop, person: int, module: Module, ends: dt.date | None, now: dt.datetime) -> tuple[int, int, int]:
     """A module's scale in tenths: solid, due again, not yet shown; they add up to ten."""
-    states = topic_states(shop, person, module)
+    states = topic_states(shop, person, module, ends)
     if not states:
         return 0, 0, TENTHS
     words = [state.word(now) for state in states]

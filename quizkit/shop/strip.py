@@ -48,7 +48,7 @@ def shelf_item(shop: Shop, pack: Pack, module: Module, found: Record, now: dt.da
     standing = standing_view(standing_of(found, scheme_of(shop), module.scheme.skill))
     before = gate(shop, pack, module, person, found, now)
     read = len(lessons_read(shop, person, module))
-    solid, due, empty = tenths(shop, person, module, now)
+    solid, due, empty = tenths(shop, person, module, standing.ends if standing.clear else None, now)
     return ShelfItem(
         module=module.id,
         skill=module.scheme.skill,

@@ -97,7 +97,8 @@ def _difference(shop: Shop, person: int, item: ShelfItem) -> list[TodayLine]:
 
 def _comes_back(shop: Shop, person: int, module: Module, item: ShelfItem, now: dt.datetime) -> list[TodayLine]:
     wrong = len(missed(shop, person, item.skill))
-    due = [state for state in topic_states(shop, person, module) if state.word(now) == "due"]
+    ends = item.standing.ends if item.standing.clear else None
+    due = [state for state in topic_states(shop, person, module, ends) if state.word(now) == "due"]
     lines = []
     press = Press(_("Practise"), "practice", skill=item.skill)
     if wrong:

@@ -87,3 +87,8 @@ def test_a_wrong_answer_goes_back_to_learning_where_it_shakes_the_estimate() -> 
 def test_a_refresher_comes_before_a_lapse() -> None:
     found = mastery(solid((2, True), (9, True)), DEFAULTS, GAPS, lapse=START + 20 * DAY)
     assert found.due == START + 18 * DAY
+
+
+def test_a_topic_answered_shortly_before_a_lapse_is_not_asked_for_it_again() -> None:
+    found = mastery(solid((2, True), (9, True), (18, True)), DEFAULTS, GAPS, lapse=START + 20 * DAY)
+    assert found.due == START + 30 * DAY

@@ -53,7 +53,8 @@ class Floor:
 
     def right(self, asked: deeds.Asked, part: str = "answer") -> str:
         """The right answer to a practice question, as it would be typed."""
-        variant = deeds.variant_of(self.pack, asked.question.question, asked.question.variant)
+        ordering = self.shop.get("draw", asked.draw)["ordering"]
+        variant = deeds.variant_of(self.pack, asked.question.question, asked.question.variant, ordering)
         return variant.right(part).removeprefix("≈ ")
 
     def right_answers(self, form: int, wrong: tuple[int, ...] = ()) -> None:
