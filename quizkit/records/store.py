@@ -172,14 +172,11 @@ class Records:
 
     def latest(self, table: str, of: str, /, **equals: Value | Sequence[Value]) -> list[Row]:
         """Of the rows of evidence whose columns equal what is given, the newest for each value of the column `of`."""
-        shape = self._shape(table, evidence=True)
-        known_columns(shape, {of: None})
-        where, parameters = self._where(shape, equals)
-        names = [name for name, _type in shape.columns]
-        newest = f"SELECT max(id) FROM {table} WHERE {where} GROUP BY {of}"
-        text = f"SELECT {', '.join(names)} FROM {table} WHERE id IN ({newest}) ORDER BY id"
-        with said(self.path):
-            return [dict(zip(names, row, strict=True)) for row in self.conn.execute(text, parameters)]
+        return self._one_of_each("max", table, (of,), equals)
+
+    def oldest(self, table: str, *of: str, **equals: Value | Sequence[Value]) -> list[Row]:
+        """The same, the oldest for each value of the columns `of` together."""
+        return self._one_of_each("min", table, of, equals)
 
     def without(self, table: str, other: str, by: str, /, **equals: Value | Sequence[Value]) -> list[Row]:
         """The rows of evidence whose columns equal what is given, and to which no row of `other` points by `by`."""
@@ -262,6 +259,18 @@ class Records:
         order = _order(shape, newest)
         names = [name for name, _type in shape.columns]
         text = f"SELECT {', '.join(names)} FROM {table} WHERE {where} ORDER BY {order} LIMIT {int(limit)}"
+        with said(self.path):
+            return [dict(zip(names, row, strict=True)) for row in self.conn.execute(text, parameters)]
+
+    def _one_of_each(
+        self, which: str, table: str, of: Sequence[str], equals: Mapping[str, Value | Sequence[Value]]
+    ) -> list[Row]:
+        shape = self._shape(table, evidence=True)
+        known_columns(shape, dict.fromkeys(of))
+        where, parameters = self._where(shape, equals)
+        names = [name for name, _type in shape.columns]
+        ids = f"SELECT {which}(id) FROM {table} WHERE {where} GROUP BY {', '.join(of)}"
+        text = f"SELECT {', '.join(names)} FROM {table} WHERE id IN ({ids}) ORDER BY id"
         with said(self.path):
             return [dict(zip(names, row, strict=True)) for row in self.conn.execute(text, parameters)]
 

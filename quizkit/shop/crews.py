@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterable
 from dataclasses import replace
 
-from quizkit.shop.evidence import events
+from quizkit.shop.evidence import Whose, events
 from quizkit.shop.handing import close_overdue
 from quizkit.shop.handle import Shop
 from quizkit.shop.packs import scheme_on, settings, sites
@@ -36,7 +36,8 @@ def crew_on(
     on = day_of(shop, now, day)
     there = tuple(people(shop) if everybody is None else everybody)
     members = [Person(str(one.person), one.site, one.role) for one in there]
-    return crew(rows_known(shop, on, known), scheme_on(shop, on), members, on)
+    asked = None if everybody is None else [one.person for one in there]
+    return crew(rows_known(shop, on, known, asked), scheme_on(shop, on), members, on)
 
 
 def people_on(shop: Shop, day: dt.date) -> tuple[PersonView, ...]:
@@ -67,7 +68,7 @@ def day_of(shop: Shop, now: dt.datetime, day: dt.date | None) -> dt.date:
     return day or today
 
 
-def rows_known(shop: Shop, day: dt.date, known: str, person: int | None = None) -> tuple[Event, ...]:
+def rows_known(shop: Shop, day: dt.date, known: str, person: Whose = None) -> tuple[Event, ...]:
     """The evidence as known now, or as it was known at the end of a day."""
     if known not in KNOWN:
         raise Unknown(_("'{known}' is no way to look back").format(known=known[:20]), _("say 'now' or 'then'"))

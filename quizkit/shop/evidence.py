@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
 from quizkit.shop.handle import Shop, Stored
@@ -12,9 +12,12 @@ from quizkit.standing import events as e
 from quizkit.standing.counting import settle
 from quizkit.standing.events import Event
 
+Whose = int | Sequence[int] | None
+"""One person, several, or everybody."""
 
-def events(shop: Shop, person: int | None = None) -> tuple[Event, ...]:
-    """The evidence of one person, or of everybody, as events. Ids are "table:number"."""
+
+def events(shop: Shop, person: Whose = None) -> tuple[Event, ...]:
+    """The evidence of one person, several, or everybody, as events. Ids are "table:number"."""
     return tuple(_read(shop, {} if person is None else {"person": person}))
 
 
@@ -31,7 +34,7 @@ def row_id(table: str, row: Stored) -> str:
     return f"{table}:{row['id']}"
 
 
-def _read(shop: Shop, who: dict[str, int]) -> Iterator[Event]:
+def _read(shop: Shop, who: Mapping[str, Whose]) -> Iterator[Event]:
     for table, made in _PLAIN.items():
         yield from (made(row, _common(table, row)) for row in shop.rows(table, **who))
     yield from _practised(shop, who)
@@ -52,16 +55,13 @@ def _common(table: str, row: Stored, moment: dt.datetime | None = None) -> dict[
     }
 
 
-def _practised(shop: Shop, who: dict[str, int]) -> Iterator[Event]:
+def _practised(shop: Shop, who: Mapping[str, Whose]) -> Iterator[Event]:
     """The first practice of each person and skill: more of them change no standing."""
-    met: set[tuple[int, str]] = set()
-    for row in shop.rows("practice", **who):
-        if (row["person"], row["skill"]) not in met:
-            met.add((row["person"], row["skill"]))
-            yield e.Practice(**_common("practice", row), skill=row["skill"])
+    for row in shop.oldest("practice", "person", "skill", **who):
+        yield e.Practice(**_common("practice", row), skill=row["skill"])
 
 
-def _checked(shop: Shop, who: dict[str, int]) -> Iterator[Event]:
+def _checked(shop: Shop, who: Mapping[str, Whose]) -> Iterator[Event]:
     """Results with the moment they were handed in, or closed by themselves; of paper only the day is known."""
     forms = {row["id"]: row for row in shop.rows("form", **who)}
     blank = {row["id"]: row for row in shop.rows("form", person=None)}
@@ -73,7 +73,7 @@ def _checked(shop: Shop, who: dict[str, int]) -> Iterator[Event]:
         yield _remark(row, _common("remark", row, row["recorded_at"]))
 
 
-def _sheets(shop: Shop, who: dict[str, int]) -> Iterator[Event]:
+def _sheets(shop: Shop, who: Mapping[str, Whose]) -> Iterator[Event]:
     """Sheets, and the signatures under those that were first observed."""
     for row in shop.rows("sheet", **who):
         signed = str(row["done_by"]) if row["outcome"] == "signed" else ""

@@ -127,7 +127,7 @@ class Shop:
             return None if row is None else self._read(row)
 
     def values(self, table: str, column: str, /, **asked: Any) -> list[Any]:
-        """One column, as it is stored, of the rows whose columns equal what is given (`newest`, `limit`: see `rows`)."""
+        """One column, as it is stored, of the rows whose columns equal what is given; the rest is as with `rows`."""
         with told():
             return self.records.values(table, column, **asked)
 
@@ -135,6 +135,11 @@ class Shop:
         """Of the rows whose columns equal what is given, the newest for each value of the column `of`."""
         with told():
             return [self._read(row) for row in self.records.latest(table, of, **equals)]
+
+    def oldest(self, table: str, *of: str, **equals: Any) -> list[Stored]:
+        """The same, the oldest for each value of the columns `of` together."""
+        with told():
+            return [self._read(row) for row in self.records.oldest(table, *of, **equals)]
 
     def without(self, table: str, other: str, by: str, /, **equals: Any) -> list[Stored]:
         """The rows whose columns equal what is given, and to which no row of `other` points by its column `by`."""
