@@ -12,8 +12,10 @@ def ask(floor, question: str = "", topic: str = "", skill: str = "ppe") -> deeds
 
 def answered(floor, asked: deeds.Asked, right: bool = True) -> str:
     """Answer a question, right or wrong in every part; the question's id."""
-    names = [part.name for part in asked.question.parts]
-    typed = {name: floor.right(asked, name) if right else "1" for name in names}
+    typed = {part.name: floor.right(asked, part.name) for part in asked.question.parts}
+    if not right:
+        # An order from its end, and a number that none of these questions has.
+        typed = {name: " ".join(reversed(text.split())) if text[1:2] == " " else "1" for name, text in typed.items()}
     deeds.answer_practice(floor.shop, floor.ann, asked.draw, typed, now=floor.later(seconds=20))
     return asked.question.question
 
