@@ -14,7 +14,7 @@ from quizkit.shop import Refusal
 from quizkit.web.bench import TEACHING, me, now, person, said, shop, show
 from quizkit.web.doors import signed_in
 from quizkit.web.typed import day, whole, words
-from quizkit.words import _
+from quizkit.words import _, ngettext
 
 area = Blueprint("office", __name__)
 
@@ -25,22 +25,48 @@ ROLES = ("apprentice", "technician", "trainer", "manager")
 @signed_in(*TEACHING)
 def office() -> Any:
     """Everything that is done at the desk and not at the bench."""
-    lines = [
-        ("/people", _("People"), _("who works here; adding, new PINs, leaving")),
-        ("/certificates", _("Certificates"), _("what was issued, to print or to withdraw")),
-        ("/paper", _("Paper"), _("checks and sheets to print, and what comes back on them")),
-        ("/tickets", _("Tickets"), _("the jobs of a day, with lots, what was used and what was billed")),
-        ("/stock", _("Stock"), _("count it, receive it, scrap it")),
-        ("/month", _("Month end"), _("what was used against what was billed")),
-        ("/lookback", _("Look back"), _("what stood behind a job in the past, in one bundle to print")),
-        ("/questions", _("Questions"), _("how they were answered in checks, and any of them with its key")),
-        ("/changes", _("Changes on the shelf"), _("a product that changed: small, or to be shown again")),
-        ("/plan", _("Who next"), _("the least training and renewing that keeps cover")),
-        ("/files", _("Files to take away"), _("matrix, calendar of lapses, plan, certificates, everything")),
+    rights = [("/entitlements", _("Entitlements"), _("who may sign the sheets of which skill"))] if _manager() else []
+    groups = [
+        (
+            _("People"),
+            [
+                ("/people", _("People"), _("who works here; adding, new PINs, leaving")),
+                *rights,
+                ("/certificates", _("Certificates"), _("what was issued, to print or to withdraw")),
+                ("/plan", _("Who next"), _("the least training and renewing that keeps cover")),
+            ],
+        ),
+        (
+            _("Lessons and checks"),
+            [
+                ("/questions", _("Questions"), _("how they were answered in checks, and any of them with its key")),
+                ("/changes", _("Changes on the shelf"), _changes()),
+                ("/paper", _("Paper"), _("checks and sheets to print, and what comes back on them")),
+            ],
+        ),
+        (
+            _("Jobs and material"),
+            [
+                ("/tickets", _("Tickets"), _("the jobs of a day, with lots, what was used and what was billed")),
+                ("/stock", _("Stock"), _("count it, receive it, scrap it")),
+                ("/month", _("Month end"), _("what was used against what was billed")),
+                ("/lookback", _("Look back"), _("what stood behind a job in the past, in one bundle to print")),
+            ],
+        ),
+        (
+            _("Files"),
+            [("/files", _("Files to take away"), _("matrix, calendar of lapses, plan, certificates, everything"))],
+        ),
     ]
-    if _manager():
-        lines.insert(1, ("/entitlements", _("Entitlements"), _("who may sign the sheets of which skill")))
-    return show("office.html", here="/office", lines=lines)
+    return show("office.html", here="/office", groups=groups)
+
+
+def _changes() -> str:
+    """What waits among the changes of the shelf."""
+    count = deeds.unmarked(shop())
+    if not count:
+        return _("a product that changed: small, or to be shown again")
+    return ngettext("{n} waits to be looked at", "{n} wait to be looked at", count).format(n=count)
 
 
 def _manager() -> bool:

@@ -40,3 +40,10 @@ def test_a_change_is_told_and_marked(bench: "Bench") -> None:
 
 def test_a_change_that_is_not_there_is_refused_on_the_page(bench: "Bench") -> None:
     assert bench.browser("trainer").post("/changes/99999", size="small").status_code in (404, 409)
+
+
+def test_the_office_says_how_many_changes_wait(bench: "Bench") -> None:
+    browser = bench.browser("manager")
+    assert "waits to be looked at" not in browser.get("/office").text
+    _republished(bench)
+    assert "1 waits to be looked at" in browser.get("/office").text
