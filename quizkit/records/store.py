@@ -14,6 +14,7 @@ from types import TracebackType
 from typing import Any
 
 from quizkit.records import seal as seals
+from quizkit.records.chain import last_row
 from quizkit.records.clock import admit
 from quizkit.records.connection import PATIENCE
 from quizkit.records.errors import Damaged, RowRefused, busy, from_sqlite, said
@@ -70,8 +71,17 @@ class Records:
         except (OSError, sqlite3.Error):
             return False
 
+    @property
+    def identity(self) -> tuple[int, int, int]:
+        """Which file was opened (device and number), and SQLite's count of the changes to its tables and triggers."""
+        return self._opened
+
+    def holds(self, head: Head) -> bool:
+        """Whether the chain still has the row that a head names, with its seal."""
+        found = last_row(self.conn, self._shapes.values(), head.position)
+        return (found.position, found.seal) == (head.position, head.seal)
+
     def _file(self) -> tuple[int, int, int]:
-        """Which file this is, and SQLite's count of the changes to its tables and triggers."""
         there = os.stat(self.path)
         return there.st_dev, there.st_ino, int(self.conn.execute("PRAGMA schema_version").fetchone()[0])
 
@@ -159,12 +169,20 @@ class Records:
         return found[0] if found else None
 
     def values(
-        self, table: str, column: str, /, *, newest: bool = False, limit: int = -1, **equals: Value | Sequence[Value]
+        self,
+        table: str,
+        column: str,
+        /,
+        *,
+        after: int = 0,
+        newest: bool = False,
+        limit: int = -1,
+        **equals: Value | Sequence[Value],
     ) -> list[Any]:
-        """One column of the rows whose columns equal what is given, in the order in which they were added."""
+        """One column of the rows whose columns equal what is given; the rest is as with `rows`."""
         shape = self._shape(table)
         known_columns(shape, {column: None})
-        where, parameters = self._where(shape, equals)
+        where, parameters = self._where(shape, equals, after)
         order = _order(shape, newest)
         text = f"SELECT {column} FROM {table} WHERE {where} ORDER BY {order} LIMIT {int(limit)}"
         with said(self.path):
@@ -253,9 +271,7 @@ class Records:
         limit: int = -1,
     ) -> list[Row]:
         shape = self._shape(table)
-        where, parameters = self._where(shape, equals)
-        if after:
-            where, parameters = f"{where} AND id > ?", [*parameters, after]
+        where, parameters = self._where(shape, equals, after)
         order = _order(shape, newest)
         names = [name for name, _type in shape.columns]
         text = f"SELECT {', '.join(names)} FROM {table} WHERE {where} ORDER BY {order} LIMIT {int(limit)}"
@@ -305,8 +321,12 @@ class Records:
             self._inserts[shape.name] = f"INSERT INTO {shape.name} ({', '.join(columns)}) VALUES ({marks})"
         return self._inserts[shape.name]
 
-    def _where(self, shape: Shape, equals: Mapping[str, Value | Sequence[Value]]) -> tuple[str, list[Stored]]:
+    def _where(
+        self, shape: Shape, equals: Mapping[str, Value | Sequence[Value]], after: int = 0
+    ) -> tuple[str, list[Stored]]:
         parts, parameters = ["1"], list[Stored]()
+        if after:
+            parts, parameters = ["id > ?"], [after]
         known_columns(shape, equals)
         for column, value in equals.items():
             if isinstance(value, list | tuple):

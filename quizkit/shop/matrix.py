@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import Counter
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from quizkit.pack.model import Pack
 from quizkit.shop.crews import crew_on, people_on
 from quizkit.shop.handle import Shop
-from quizkit.shop.packs import current_pack, in_order, pack_on, scheme_of, settings, sites
+from quizkit.shop.packs import current_pack, in_order, pack_on, scheme_of, scheme_on, settings, sites
 from quizkit.shop.people import PersonView, people, person_view
+from quizkit.shop.projection import Cells, cells_today
 from quizkit.shop.refusal import Forbidden, Unknown
 from quizkit.shop.standings import StandingView, standing_view
-from quizkit.standing.crew import Crew, Lapse, lapses
+from quizkit.standing.crew import Lapse, lapses
 from quizkit.standing.dates import days_after
+from quizkit.standing.scheme import Scheme
 from quizkit.words import _, ngettext
 
 HALF_A_YEAR = 182
@@ -114,17 +118,18 @@ def matrix(
         and role in ("", one.role)
         and (looking.role in ("trainer", "manager") or one.person == viewer)
     ]
-    worked = crew_on(shop, now, as_of, known, shown)
-    scheme = worked.scheme
-    across = columns(pack_on(shop, worked.on), skill, job)
+    day, cells = _cells(shop, now, as_of, known, shown)
+    scheme = scheme_on(shop, day)
+    across = columns(pack_on(shop, day), skill, job)
+    rows = tuple(_row(cells[one.person], one, across) for one in shown)
     return MatrixView(
-        day=worked.on,
+        day=day,
         today=as_of is None,
         known=known,
         title=settings(shop).name,
         skills=tuple(SkillHead(each, scheme.skill_title(each)) for each in across),
-        rows=tuple(_row(worked, one, across) for one in shown),
-        cover=tuple(_cover(shop, worked, each, site) for each in across),
+        rows=rows,
+        cover=_cover(scheme, rows, across, {one.id for one in sites(shop) if site in ("", one.id)}),
         filters=_filters(shop, site, role, skill, job),
     )
 
@@ -162,16 +167,37 @@ def may_manage(shop: Shop, viewer: int) -> PersonView:
     return view
 
 
-def _row(worked: Crew, one: PersonView, across: tuple[str, ...]) -> MatrixRow:
-    cells = tuple(standing_view(worked.standing(str(one.person), skill)) for skill in across)
-    return MatrixRow(one.person, one.name, one.role, one.site, one.site_title, cells)
+def _cells(
+    shop: Shop, now: dt.datetime, as_of: dt.date | None, known: str, shown: Sequence[PersonView]
+) -> tuple[dt.date, Mapping[int, Cells]]:
+    """The day, and each shown person's standings by skill: those of today are kept, others are worked out anew."""
+    if as_of is None and known == "now":
+        return cells_today(shop, shown, now)
+    worked = crew_on(shop, now, as_of, known, shown)
+    cells = {
+        one.person: {skill: standing_view(worked.standing(str(one.person), skill)) for skill in worked.scheme.by_id}
+        for one in shown
+    }
+    return worked.on, cells
 
 
-def _cover(shop: Shop, worked: Crew, skill: str, site: str) -> CoverCell:
-    cleared = sum(worked.standing(person.id, skill).clear for person in worked.people)
-    places = [one.id for one in sites(shop) if site in ("", one.id)]
-    wanted = sum(worked.scheme.wanted(place, skill) for place in places)
-    return CoverCell(skill, cleared, wanted, cover_note(cleared, wanted))
+def _row(cells: Cells, one: PersonView, across: tuple[str, ...]) -> MatrixRow:
+    shown = tuple(cells[skill] for skill in across)
+    return MatrixRow(one.person, one.name, one.role, one.site, one.site_title, shown)
+
+
+def _cover(
+    scheme: Scheme, rows: Sequence[MatrixRow], across: Sequence[str], places: Collection[str]
+) -> tuple[CoverCell, ...]:
+    wanted: Counter[str] = Counter()
+    for place, skill, count in scheme.cover:
+        if place in places:
+            wanted[skill] += count
+    cleared = [sum(row.cells[column].clear for row in rows) for column in range(len(across))]
+    return tuple(
+        CoverCell(skill, here, wanted[skill], cover_note(here, wanted[skill]))
+        for skill, here in zip(across, cleared, strict=True)
+    )
 
 
 def cover_note(cleared: int, wanted: int) -> str:
