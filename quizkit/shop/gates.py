@@ -16,6 +16,7 @@ from quizkit.shop.terms import stretch
 from quizkit.standing.awaiting import sheet_awaited
 from quizkit.standing.dates import days_after, end_of_day
 from quizkit.standing.events import CheckResult
+from quizkit.standing.gate import check_due
 from quizkit.standing.record import Record
 from quizkit.standing.standing import standing_of
 from quizkit.words import _
@@ -87,12 +88,11 @@ def open_form(shop: Shop, person: int, skill: str) -> Stored | None:
 
 def kind_of_check(shop: Shop, found: Record, module: Module) -> str:
     """Which check is due: a renewal while lapsing, a difference check where a product changed, else the full one."""
-    skill = module.scheme.skill
-    word = standing_of(found, scheme_of(shop), skill).word
-    if word == "lapsing":
+    skill, scheme = module.scheme.skill, scheme_of(shop)
+    if check_due(found, scheme, skill).form == "renewal":
         return "renewal"
     change = differs(shop, int(found.person), skill)
-    if word == "cleared" and change is not None and not change.checked:
+    if standing_of(found, scheme, skill).clear and change is not None and not change.checked:
         return "difference"
     return "full"
 
@@ -107,11 +107,7 @@ def reasons(shop: Shop, found: Record, module: Module, fails: Fails, now: dt.dat
     """Why a check may not start now, each in words; nothing where it may."""
     scheme, skill = scheme_of(shop), module.scheme.skill
     own = standing_of(found, scheme, skill)
-    why = [
-        _("{name} comes first: it must be cleared").format(name=scheme.skill_title(need))
-        for need in module.scheme.needs
-        if not standing_of(found, scheme, need).clear
-    ]
+    why = [reason.words() for reason in check_due(found, scheme, skill).waits]
     change = differs(shop, int(found.person), skill)
     if own.word == "withdrawn":
         why.append(_("the clearance is withdrawn: talk to the manager"))

@@ -16,7 +16,7 @@ from quizkit.standing.spans import holding
 
 
 @dataclass(frozen=True, slots=True)
-class Gate:
+class Due:
     """The form that is due, and the needs that keep it from being started (nothing: it may be started)."""
 
     form: Form
@@ -57,17 +57,17 @@ class AskedAgain:
         return day > self.by and not (self.check_done and self.sheet_done)
 
 
-def gate(found: Record, scheme: Scheme, skill: str) -> Gate:
+def check_due(found: Record, scheme: Scheme, skill: str) -> Due:
     """Which check a person would take on the record's day: a renewal inside the lapsing window, else the full one."""
     held = found.held[skill]
     waits = tuple(
-        Reason(N_("{name} comes first"), (("name", scheme.skill_title(need)),))
+        Reason(N_("{name} comes first: it must be cleared"), (("name", scheme.skill_title(need)),))
         for need in held.skill.needs
         if holding(found.held[need].days, found.on) is None
     )
     own = in_force(held.made, found.on)
     renews = own is not None and own.start < found.on and (own.end - found.on).days <= scheme.lapsing
-    return Gate("renewal" if renews else "full", waits)
+    return Due("renewal" if renews else "full", waits)
 
 
 def asked_again(events: Iterable[Event], change: ProductChange, on: dt.date) -> tuple[AskedAgain, ...]:

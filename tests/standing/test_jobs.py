@@ -12,7 +12,7 @@ from quizkit.standing.certificates import holding_of
 from quizkit.standing.crew import Person, crew
 from quizkit.standing.dates import Term
 from quizkit.standing.events import CheckResult, Entitlement, EntitlementEnd, Sheet
-from quizkit.standing.gate import ProductChange, asked_again, gate
+from quizkit.standing.gate import ProductChange, asked_again, check_due
 from quizkit.standing.jobs import JobError, Morning, who_may
 from quizkit.standing.record import record
 from quizkit.standing.rights import against_granting, founded_on, right_to_sign
@@ -208,19 +208,32 @@ def test_a_standing_tells_the_founding_grants_it_rests_on_through_its_signers(st
 
 def test_a_check_waits_for_what_it_needs_and_a_renewal_is_due_in_its_window(story: Any) -> None:
     def due(day: int, skill: str) -> Any:
-        return gate(record(story.rows, story.scheme, "ama", at(day)), story.scheme, skill)
+        return check_due(record(story.rows, story.scheme, "ama", at(day)), story.scheme, skill)
 
-    assert [reason.words() for reason in due(0, "bonding").waits] == ["PPE comes first", "Beads comes first"]
+    assert [reason.words() for reason in due(0, "bonding").waits] == [
+        "PPE comes first: it must be cleared",
+        "Beads comes first: it must be cleared",
+    ]
     story.check(0, "ppe")
     story.pair(0)
     assert due(1, "bonding").waits == ()
     assert [due(day, "beads").form for day in (0, 304, 305, 365, 366)] == ["full", "full", "renewal", "renewal", "full"]
 
 
+def test_a_renewal_is_due_in_its_window_also_while_an_outside_proof_is_missing(story: Any) -> None:
+    story.proof(0, 100)
+    story.check(0, "ppe")
+    story.pair(0)
+    story.pair(0, "bonding")
+    found = record(story.rows, story.scheme, "ama", at(320))
+    assert story.word(320, "bonding") == "lapsed"
+    assert check_due(found, story.scheme, "bonding").form == "renewal"
+
+
 def test_a_clearance_of_today_is_not_renewed_today_however_short_it_is() -> None:
     short = Scheme(skills=(Skill("ppe", Term(days=30)),), lapsing=60)
     check = CheckResult(id="c", person="ama", seen_on=at(0), recorded_at=TOLD, skill="ppe", passed=True)
-    forms = [gate(record([check], short, "ama", at(day)), short, "ppe").form for day in (0, 1)]
+    forms = [check_due(record([check], short, "ama", at(day)), short, "ppe").form for day in (0, 1)]
     assert forms == ["full", "renewal"]
 
 
