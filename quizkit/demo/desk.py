@@ -55,7 +55,8 @@ def _north(story: Story) -> Life:
         if day.weekday() in (1, 3) and (story.today - day).days <= HALF_A_YEAR:
             number += 1
             yield _at(story, day, 15, chance.randrange(50))
-            left -= _job(story, day, f"T-{number}", chance)
+            skipped = _months_between(day, story.today) == GAP and number % 3 != 0
+            left -= _job(story, day, f"T-{number}", skipped, chance)
         if day in counted:
             yield _at(story, day, 18)
             _count(story, left, day)
@@ -72,13 +73,12 @@ def _south(story: Story) -> Life:
     )
 
 
-def _job(story: Story, day: dt.date, ticket: str, chance: random.Random) -> Fraction:
-    """Write a bonded panel down, and give the cartridges that it truly took."""
+def _job(story: Story, day: dt.date, ticket: str, skipped: bool, chance: random.Random) -> Fraction:
+    """Write a bonded panel down, with or without a look at the scale, and give the cartridges that it truly took."""
     ago = (story.today - day).days
     names = [name for name, since in NORTH if ago <= since]
     who = names[chance.randrange(len(names))]
     start, used = 5 * chance.randrange(2, 15), 5 * chance.randrange(12, 23)
-    skipped = _months_between(day, story.today) == GAP and who == NORTH[0][0]
     typed = f"{SKIPPED} mL" if skipped else f"{start} to {start + used} mL"
     lot = f"{day:%y%m}"
     beside = story.people[LEARNER[0]] if ago <= LEARNER[1] and chance.random() < 0.25 else None

@@ -157,7 +157,7 @@ def _asked(hand: Any) -> Iterator[_Line]:
             for item in check.items:
                 typed = "; ".join(
                     _("{typed} ({outcome}; right is {right})").format(
-                        typed=part.typed or _("nothing"), outcome=_(part.outcome), right=part.right
+                        typed=part.answer or _("nothing"), outcome=_(part.outcome), right=part.right
                     )
                     for part in item.parts
                 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -10,6 +11,7 @@ from fractions import Fraction
 from quizkit.pack.model import Module, Pack
 from quizkit.scoring.marks import show_mark
 from quizkit.shop import asking
+from quizkit.shop.asking import PartView
 from quizkit.shop.chain import ChainRow, chain
 from quizkit.shop.forms import Item, form_of, items_of
 from quizkit.shop.handle import Shop, Stored
@@ -23,6 +25,9 @@ from quizkit.standing.events import Event
 from quizkit.standing.record import record
 from quizkit.standing.rights import founded_on
 from quizkit.standing.standing import Standing, standing_of
+from quizkit.words import _
+
+_FIGURE = re.compile(r'<figure data-figure="(?P<name>[a-z_]+)" data-values="(?P<values>[^"]*)"></figure>')
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,10 +40,14 @@ class EvidenceThen:
 
 @dataclass(frozen=True, slots=True)
 class AskedPart:
-    """What one part of a question got for an answer, and what would have been right."""
+    """What one part of a question got for an answer, and what would have been right.
+
+    `typed` is what was typed; `answer` and `right` are told in the words of the options, where there are any.
+    """
 
     name: str
     typed: str
+    answer: str
     right: str
     outcome: str
 
@@ -202,19 +211,41 @@ def _check(shop: Shop, result: Stored) -> AskedCheck:
 
 
 def _item(pack: Pack, one: Item) -> AskedItem:
-    graded = one.graded()
-    question = one.variant.question
+    graded, question, shown = one.graded(), one.variant.question, asking.question_view(pack, one.variant)
+    parts = {part.name: part for part in shown.parts}
+    typed = {name: one.typed.get(name, "") for name in graded.parts}
     return AskedItem(
         item=one.number,
         question=question.id,
-        words=asking.words_of(one.variant.prompt),
+        words=asking.words_of(_FIGURE.sub(_pictured, shown.prompt_html)),
         critical=asking.is_critical(question),
         marks=f"{show_mark(graded.marks, pack.scheme.mark)} / {graded.out_of}",
         parts=tuple(
-            AskedPart(name, one.typed.get(name, ""), verdict.right, verdict.outcome)
+            AskedPart(
+                name, typed[name], _said(parts[name], typed[name]), _said(parts[name], verdict.right), verdict.outcome
+            )
             for name, verdict in graded.parts.items()
         ),
     )
+
+
+def _pictured(place: re.Match[str]) -> str:
+    """A picture of a question in words: what it shows, and its numbers."""
+    name = place["name"].replace("_", " ")
+    return f"<p>{_('(picture: {name}, {values})').format(name=name, values=place['values'])}</p>"
+
+
+def _said(part: PartView, typed: str) -> str:
+    """An answer in words: options by what they say, a match pair by pair, anything else as it was typed."""
+    if part.kind == "number":
+        return typed
+    options = {str(one.number): asking.words_of(one.html) for one in part.options}
+    if part.kind == "match":
+        targets = {one.letter: asking.words_of(one.html) for one in part.targets}
+        pairs = re.findall(r"([0-9]+) ?([a-z])", typed.lower())
+        return "; ".join(f"{options.get(left, left)}: {targets.get(to, to)}" for left, to in pairs)
+    mark = " → " if part.kind == "order" else "; "
+    return mark.join(options.get(number, number) for number in re.findall(r"[0-9]+", typed))
 
 
 def _sheets(shop: Shop, viewer: int, evidence: Iterable[ChainRow], now: dt.datetime) -> tuple[SheetRecord, ...]:

@@ -72,7 +72,7 @@ def test_it_shows_what_was_asked_seen_and_signed_and_by_what_right(job: "Floor")
     (check,) = pairing.checks
     assert check.passed and len(check.items) == 3 and check.marks == check.out_of
     for item in check.items:
-        assert item.words and all(part.outcome == "right" and part.typed and part.right for part in item.parts)
+        assert item.words and all(part.outcome == "right" and part.answer and part.right for part in item.parts)
     (signed,) = pairing.sheets
     assert (signed.by, signed.material) == ("Tess Orr", "Alder") and "founding" in signed.right
     assert ("a", "23.2", "g") in signed.measures and all(one.satisfied for one in signed.judged)
@@ -81,6 +81,16 @@ def test_it_shows_what_was_asked_seen_and_signed_and_by_what_right(job: "Floor")
     assert all(len(one.row.seal) == 64 and one.known_then for one in pairing.evidence)
     assert [one.lesson for one in pairing.taught] == ["pairing/1-shares"]
     assert (view.position, view.seal) == (job.shop.records.head().position, job.shop.records.head().seal)
+
+
+def test_answers_are_told_in_the_words_of_their_options(floor: "Floor") -> None:
+    """Of every part that was no number: what was picked, ordered or paired, not its digits alone."""
+    floor.pass_check(floor.ann, "ppe")
+    view = deeds.lookback(floor.shop, floor.manager, now=floor.later(days=1), person=floor.ann, skill="ppe")
+    (check,) = view.hands[0].skills[0].checks
+    picked = [part for item in check.items for part in item.parts if part.answer != part.typed]
+    assert picked and all(any(sign.isalpha() for sign in part.answer) for part in picked)
+    assert all(part.answer.removeprefix("≈ ") == part.right.removeprefix("≈ ") for part in picked)
 
 
 def test_the_shelf_row_is_the_one_in_force_that_day(job: "Floor") -> None:
