@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from quizkit.pack.model import Choice, Match, Module, Numeric, Order, Part
@@ -91,6 +91,7 @@ def _checked(shop: Shop) -> Iterator[StatementRow]:
             answer = f"answer:{row['id']}"
             yield _answered(shop, answer, form["person"], row, asked[row["item"]], check, name, form["language"])
         yield _result(result, module, check, name, form["language"])
+        yield from _corrected(shop, result, module, check, name, form["language"])
 
 
 def _answered(
@@ -141,6 +142,20 @@ def _result(row: Stored, module: Module, check: str, registration: str, language
     )
 
 
+def _corrected(
+    shop: Shop, result: Stored, module: Module, check: str, registration: str, language: str
+) -> Iterator[StatementRow]:
+    """What the check came to after each time it was marked again."""
+    told = _result(result, module, check, registration, language)
+    marks = Fraction(result["marks"])
+    for row in shop.rows("remark", result=result["id"]):
+        marks += Fraction(row["new_marks"]) - Fraction(row["old_marks"])
+        verb = "passed" if row["passed"] else "failed"
+        yield replace(
+            told, row=f"remark:{row['id']}", at=row["recorded_at"], verb=verb, raw=marks, success=row["passed"]
+        )
+
+
 def _signed(shop: Shop) -> Iterator[StatementRow]:
     for row in shop.rows("sheet"):
         if row["outcome"] != "observed":
@@ -166,19 +181,32 @@ def _sheet(shop: Shop, name: str, sheet: Stored, signed: Stored, verb: str) -> S
 
 
 def _taken_back(shop: Shop, there: set[str]) -> Iterator[StatementRow]:
-    """What a struck row, or a withdrawal of a clearance, takes back: the row itself, or the last sign-off behind it."""
-    for row in shop.rows("strike"):
-        voided = f"{row['of_table']}:{row['of_row']}"
-        if voided in there and row["person"] is not None:
-            yield _void(f"strike:{row['id']}", row, voided)
-    for row in shop.rows("withdrawal"):
-        before = [
-            one
-            for one in shop.rows("sheet", person=row["person"], skill=row["skill"], outcome="signed")
-            if one["id"] < row["id"]
-        ]
-        if before:
-            yield _void(f"withdrawal:{row['id']}", row, f"sheet:{before[-1]['id']}")
+    """What a struck row, or a withdrawal of a clearance, takes back: the row itself, or the last sign-off behind it.
+
+    Nothing is taken back twice: a withdrawal after another one, or after a struck sheet, reaches for what still stands.
+    """
+    gone: set[str] = set()
+    for table, row in sorted(_takes_back(shop), key=lambda each: int(each[1]["id"])):
+        voided = _sign_off(shop, row, gone) if table == "withdrawal" else f"{row['of_table']}:{row['of_row']}"
+        if voided in there - gone and row["person"] is not None:
+            gone.add(voided)
+            yield _void(f"{table}:{row['id']}", row, voided)
+
+
+def _takes_back(shop: Shop) -> Iterator[tuple[str, Stored]]:
+    for table in ("strike", "withdrawal"):
+        yield from ((table, row) for row in shop.rows(table))
+
+
+def _sign_off(shop: Shop, withdrawal: Stored, gone: set[str]) -> str:
+    """The last sign-off before a withdrawal that nothing has taken back yet: a signed sheet, or a signature."""
+    own = {"person": withdrawal["person"], "skill": withdrawal["skill"]}
+    sheets = shop.rows("sheet", **own)
+    names = shop.rows("signature", sheet=[row["id"] for row in sheets])
+    signed = [(row["id"], f"sheet:{row['id']}") for row in sheets if row["outcome"] == "signed"]
+    signed += [(row["id"], f"signature:{row['id']}") for row in names]
+    before = [one for one in signed if one[0] < withdrawal["id"] and one[1] not in gone]
+    return max(before, default=(0, ""))[1]
 
 
 def _void(name: str, row: Stored, voided: str) -> StatementRow:
