@@ -8,14 +8,12 @@ from typing import TYPE_CHECKING
 
 import click
 
-from quizkit.cli.giving import give
+from quizkit.cli.giving import FORM, INTO, JSON, formed, give, needs_a_file
 from quizkit.cli.told import SHOP, at_the_machine, now, opened, print_json
 from quizkit.words import _
 
 if TYPE_CHECKING:
     from quizkit.shop import PlanView
-
-FORMATS = ("text", "csv", "xlsx")
 
 
 @click.command("plan")
@@ -23,19 +21,17 @@ FORMATS = ("text", "csv", "xlsx")
 @click.option("--site", default="", help=_("Only this site."))
 @click.option("--weeks", type=int, default=26, show_default=True, help=_("How far ahead."))
 @click.option("--spare", "spared", multiple=True, help=_("Ask this person for nothing: a name or a number."))
-@click.option("--format", "form", type=click.Choice(FORMATS), default="text", show_default=True)
-@click.option("--into", type=click.Path(dir_okay=False, path_type=Path), help=_("The file to write; xlsx needs one."))
-@click.option("--json", "as_json", is_flag=True, help=_("Print it for a program."))
+@FORM
+@INTO
+@JSON
 def plan_command(
     path: Path, site: str, weeks: int, spared: tuple[str, ...], form: str, into: Path | None, as_json: bool
 ) -> None:
     """The cheapest training and renewals that keep the cover wanted, with a day and a reason a line."""
     from quizkit import shop as deeds
-    from quizkit.exchange import table
     from quizkit.exchange.plan import plan_table
 
-    if form == "xlsx" and into is None:
-        raise click.UsageError(_("a workbook needs a file: name one with --into"))
+    needs_a_file(form, into)
     with opened(path) as shop:
         left_out = [deeds.person_named(shop, name) for name in spared]
         view = deeds.plan(shop, at_the_machine(shop), now=now(), site=site, weeks=weeks, spared=left_out)
@@ -43,12 +39,8 @@ def plan_command(
         print_json(dataclasses.asdict(view))
         return
     made = plan_table(view)
-    if form == "xlsx":
-        give(table.xlsx(made), into)
-    elif form == "csv":
-        give(table.csv(made).encode(), into)
-    else:
-        give("\n".join((*_whole(view), "", table.text(made) if view.rows else "")).encode(), into)
+    lines = "\n".join((*_whole(view), "", "")) if form == "text" else ""
+    give(lines.encode() + (formed(made, form) if view.rows or not lines else b""), into)
 
 
 def _whole(view: PlanView) -> list[str]:

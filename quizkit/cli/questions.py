@@ -8,22 +8,20 @@ from typing import TYPE_CHECKING
 
 import click
 
-from quizkit.cli.giving import give
+from quizkit.cli.giving import FORM, INTO, JSON, formed, give, needs_a_file
 from quizkit.cli.told import SHOP, at_the_machine, now, opened, print_json
 from quizkit.words import _, ngettext
 
 if TYPE_CHECKING:
     from quizkit.shop import StatisticsView
 
-FORMATS = ("text", "csv", "xlsx")
-
 
 @click.command("questions")
 @click.argument("skill")
 @SHOP
-@click.option("--format", "form", type=click.Choice(FORMATS), default="text", show_default=True)
-@click.option("--into", type=click.Path(dir_okay=False, path_type=Path), help=_("The file to write; xlsx needs one."))
-@click.option("--json", "as_json", is_flag=True, help=_("Print it for a program."))
+@FORM
+@INTO
+@JSON
 def questions_command(skill: str, path: Path, form: str, into: Path | None, as_json: bool) -> None:
     """How the questions of a skill's full checks were answered, those to be looked at first.
 
@@ -31,23 +29,17 @@ def questions_command(skill: str, path: Path, form: str, into: Path | None, as_j
     question goes with the rest, what was taken wrong, the time it took, and how well the whole check decides.
     """
     from quizkit import shop as deeds
-    from quizkit.exchange import table
     from quizkit.exchange.questions import questions_table
 
-    if form == "xlsx" and into is None:
-        raise click.UsageError(_("a workbook needs a file: name one with --into"))
+    needs_a_file(form, into)
     with opened(path) as shop:
         view = deeds.question_statistics(shop, at_the_machine(shop), skill, now=now())
     if as_json:
         print_json(dataclasses.asdict(view))
         return
     made = questions_table(view)
-    if form == "xlsx":
-        give(table.xlsx(made), into)
-    elif form == "csv":
-        give(table.csv(made).encode(), into)
-    else:
-        give("\n".join((*_whole(view), "", table.text(made))).encode(), into)
+    lines = "\n".join((*_whole(view), "", "")) if form == "text" else ""
+    give(lines.encode() + formed(made, form), into)
 
 
 def _whole(view: StatisticsView) -> list[str]:

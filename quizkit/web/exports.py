@@ -10,6 +10,7 @@ from flask import Blueprint, Response, abort, request, send_file
 
 from quizkit import shop as deeds
 from quizkit.exchange.certificate_file import certificate_file
+from quizkit.exchange.cover import cover_table
 from quizkit.exchange.everything import write_zip
 from quizkit.exchange.lapses import calendar
 from quizkit.exchange.matrix import lapses, matrix_table
@@ -19,7 +20,7 @@ from quizkit.web.bench import TEACHING, me, now, person, shop, show
 from quizkit.web.doors import signed_in
 from quizkit.web.files import as_file, given
 from quizkit.web.lists import Fault, taken_up
-from quizkit.web.typed import day, words
+from quizkit.web.typed import day, wholes, words
 from quizkit.words import _
 
 area = Blueprint("exports", __name__)
@@ -49,6 +50,17 @@ def matrix_file(kind: str) -> Any:
     asked = {name: words(request.args, name) for name in FILTERS}
     view = deeds.matrix(shop(), me(), now=now(), as_of=day(request.args, "as_of"), known=known, **asked)
     return as_file(matrix_table(view, short=kind == "txt"), kind, f"matrix-{view.day}")
+
+
+@area.get("/cover.<kind>")
+@signed_in(*TEACHING)
+def cover_file(kind: str) -> Any:
+    """Cover now and in the weeks ahead as CSV or workbook, for the site and the people away that its page shows."""
+    if kind not in ("csv", "xlsx"):
+        abort(404)
+    away = wholes(request.args.getlist("away"))
+    view = deeds.cover(shop(), me(), now=now(), site=words(request.args, "site"), away=away)
+    return as_file(cover_table(view), kind, f"cover-{view.day}")
 
 
 @area.get("/lapses.ics")

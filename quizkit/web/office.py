@@ -55,7 +55,13 @@ def office() -> Any:
         ),
         (
             _("Files"),
-            [("/files", _("Files to take away"), _("matrix, calendar of lapses, plan, certificates, everything"))],
+            [
+                (
+                    "/files",
+                    _("Files to take away"),
+                    _("matrix, cover, calendar of lapses, plan, certificates, everything"),
+                )
+            ],
         ),
     ]
     return show("office.html", here="/office", groups=groups)

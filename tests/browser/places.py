@@ -170,6 +170,7 @@ PLACES: tuple[Place, ...] = (
 NO_PAGE = frozenset(
     {
         "/certificates/<int:number>/file",
+        "/cover.<kind>",
         "/everything.zip",
         "/lapses.ics",
         "/lesson/<module>/image/<path:name>",

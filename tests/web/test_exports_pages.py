@@ -41,6 +41,14 @@ def test_the_matrix_is_narrowed_down_in_its_file_as_on_its_page(bench: "Bench") 
     assert browser.get("/matrix.csv?skill=parking").status_code == 404
 
 
+def test_cover_is_given_for_the_site_and_the_people_away(bench: "Bench") -> None:
+    browser = bench.browser("trainer")
+    made = browser.get(f"/cover.csv?site=south&away={bench.people.technician}")
+    rows = list(csv.reader(io.StringIO(made.data.decode("utf-8-sig"), newline="")))
+    assert {row[0] for row in rows[1:]} == {"South bay"} and len(rows[0]) == 6 + 26
+    assert browser.get("/cover.xlsx").data.startswith(b"PK") and browser.get("/cover.odt").status_code == 404
+
+
 def test_lapses_come_as_a_calendar_or_are_said_not_to_be(bench: "Bench", lived: "Lived", tmp_path: Path) -> None:
     nothing = bench.browser("trainer").get("/lapses.ics")
     assert nothing.status_code == 409 and "Nothing lapses" in nothing.text

@@ -33,6 +33,7 @@ POST /check/form/<int:form>/hand-in         door in   no   no   no   no
 GET  /check/form/<int:form>/list            door in   no   no   no   no
 GET  /check/form/<int:form>/result          door in   no   no   in   in
 GET  /cover                                 door no   no   no   in   in
+GET  /cover.<kind>                          door no   no   no   in   in
 GET  /entitlements                          door no   no   no   no   in
 POST /entitlements                          door no   no   no   no   in
 POST /entitlements/<int:number>/end         door no   no   no   no   in
