@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from html import escape
+from textwrap import shorten
 
 from quizkit.arith import ceil
 from quizkit.pack.html import render
@@ -117,8 +118,7 @@ def _named(element: Element) -> str:
 
 
 def _short(text: str) -> str:
-    tidy = text.removesuffix(".")
-    return tidy if len(tidy) <= SHORT else f"{tidy[: SHORT - 2].rstrip()} …"
+    return shorten(text.removesuffix("."), SHORT, placeholder=" …")
 
 
 def _line(pack: Pack, found: QuestionFigures, earlier: Mapping[str, int]) -> QuestionLine:
