@@ -73,6 +73,12 @@ def sign_out(shop: Shop, token: str, *, now: dt.datetime) -> None:
 
 def check_secret(shop: Shop, person: int, secret: str, *, now: dt.datetime, address: str = "signing") -> None:
     """Ask somebody who is signed in for their secret once more, before a signature. Slowed down like a sign-in."""
+    if not proves(shop, person, secret, now=now, address=address):
+        raise Refusal(_("The passphrase is not right"), _("nothing was signed: type it again"))
+
+
+def proves(shop: Shop, person: int, secret: str, *, now: dt.datetime, address: str) -> bool:
+    """Whether a secret is this person's; each try is kept, and slows the next ones down. Raises Waiting."""
     free = free_at(_tries(shop, person, address, now), person, address, now)
     if free > now:
         raise Waiting(_("Too many wrong tries"), _("try again in a minute"), free)
@@ -80,8 +86,7 @@ def check_secret(shop: Shop, person: int, secret: str, *, now: dt.datetime, addr
     right = secrets.fits(secret, (stored["secret"] or "") if stored else "")
     with shop.deed(now):
         shop.records.keep("sign_in_try", person=person, address=address, tried_at=now, was_right=right)
-    if not right:
-        raise Refusal(_("The passphrase is not right"), _("nothing was signed: type it again"))
+    return right
 
 
 def keep_draft(shop: Shop, person: int, what: str, values: Mapping[str, str], *, now: dt.datetime) -> None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from quizkit.records import people as kept
 from quizkit.shop import secret as secrets
+from quizkit.shop.doors import proves
 from quizkit.shop.handle import Shop, chosen, note
 from quizkit.shop.packs import settings, sites
 from quizkit.shop.people import LONGEST_NAME, PersonView, day_at, here, manager, trainer
@@ -122,15 +123,10 @@ def reset_secret(shop: Shop, person: int, secret: str, reason: str, *, by: int |
 
     A trainer resets a PIN, a manager any. `by` None is the way back from the machine itself, for the last manager.
     """
+    keep = _new_secret(_may_reset(shop, person, by), secret)
     with shop.deed(now):
-        view = here(shop, person)
-        if by is not None:
-            if secrets.needs_pin(view.role):
-                trainer(shop, by)
-            else:
-                manager(shop, by)
-        secrets.approve(view.role, secret)
-        kept.set_secret(shop.records, person, secrets.kept(secret))
+        view = _may_reset(shop, person, by)
+        kept.set_secret(shop.records, person, keep)
         way = "machine" if by is None else "self" if by == person else "person"
         shop.add(
             "pin_reset",
@@ -143,20 +139,34 @@ def reset_secret(shop: Shop, person: int, secret: str, reason: str, *, by: int |
 
 
 def change_own_secret(shop: Shop, person: int, old: str, new: str, *, now: dt.datetime) -> None:
-    """Change one's own PIN or passphrase; the old one is asked for, and all sessions end."""
+    """Change one's own PIN or passphrase; the old one is asked for, and all sessions end.
+
+    Wrong tries slow the next ones down, as at the door: who found an open session must not find the PIN with it.
+    """
+    keep = _new_secret(here(shop, person), new)
+    if not proves(shop, person, old, now=now, address="own page"):
+        raise Refusal(_("The old one is not right"), _("type the old one again, or have it reset"))
     with shop.deed(now):
-        stored = shop.row("person", number=person)
-        if stored is None or not secrets.fits(old, stored["secret"] or ""):
-            raise Refusal(_("The old one is not right"), _("type the old one again, or have it reset"))
-        reset_secret_own(shop, person, new, now)
+        view = here(shop, person)
+        kept.set_secret(shop.records, person, keep)
+        shop.add("pin_reset", by=person, seen_on=day_at(shop, view, now), person=person, way="self", note=None)
 
 
-def reset_secret_own(shop: Shop, person: int, new: str, now: dt.datetime) -> None:
-    """Keep a person's own new secret, with the row that tells of it."""
+def _may_reset(shop: Shop, person: int, by: int | None) -> PersonView:
+    """The person whose secret is reset, if whoever does it may."""
     view = here(shop, person)
-    secrets.approve(view.role, new)
-    kept.set_secret(shop.records, person, secrets.kept(new))
-    shop.add("pin_reset", by=person, seen_on=day_at(shop, view, now), person=person, way="self", note=None)
+    if by is not None:
+        if secrets.needs_pin(view.role):
+            trainer(shop, by)
+        else:
+            manager(shop, by)
+    return view
+
+
+def _new_secret(person: PersonView, secret: str) -> str:
+    """A secret as it is kept, if it is good enough. Slow, and so before the deed: nobody waits for the file."""
+    secrets.approve(person.role, secret)
+    return secrets.kept(secret)
 
 
 def leave(shop: Shop, person: int, *, by: int, now: dt.datetime) -> Erased:
