@@ -6,6 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 
 from quizkit.shop.chain import ChainRow, chain
+from quizkit.shop.changes import differs
 from quizkit.shop.crews import day_of, rows_known
 from quizkit.shop.gates import CheckGate, gate
 from quizkit.shop.handing import close_overdue
@@ -37,6 +38,7 @@ class CellView:
 
     `rests_on_founding` are the founding entitlements on which its signatures rest; `deeds` what the viewer may do here:
     "sheet", "talk", "lift", "withdraw", "end withdrawal". `withdrawal` is the number of the one that stands, or 0.
+    `again` is what a large change of product still asks of them today, in words, or "".
     """
 
     person: int
@@ -52,6 +54,7 @@ class CellView:
     taught: tuple[Taught, ...]
     gate: CheckGate
     withdrawal: int
+    again: str
     deeds: tuple[str, ...]
 
 
@@ -91,6 +94,7 @@ def cell(
         taught=tuple(Taught(lesson.id, lesson.title, lesson.id in done) for lesson in module.lessons),
         gate=before,
         withdrawal=open_one["id"] if open_one else 0,
+        again=change.words() if (change := differs(shop, person, skill)) else "",
         deeds=_deeds(shop, viewer, person, skill, day, before, open_one is not None, module.sheet is not None),
     )
 

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from quizkit.pack.model import Pack
+from quizkit.pack.shown import day as day_words
 from quizkit.shop.evidence import events
 from quizkit.shop.handle import Shop, Stored, chosen
 from quizkit.shop.label import shelf_label
@@ -29,6 +30,15 @@ class Difference:
     skill: str
     until: dt.date
     checked: bool
+
+    def words(self) -> str:
+        """What is still to be shown again, and by when."""
+        text = (
+            _("{material} has changed: sheet by {day}")
+            if self.checked
+            else _("{material} has changed: short check and sheet by {day}")
+        )
+        return text.format(material=self.material, day=day_words(self.until))
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,6 +33,7 @@ class WaitingSheet:
     word: str
     entitled: bool
     parked: bool
+    why: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +142,7 @@ def _sheets(
                 word=standing_of(found, scheme, skill).word,
                 entitled=rights[skill] and person.person != by,
                 parked=any((one.person, one.skill) == (person.person, skill) for one in parked),
+                why=change.words() if change else "",
             )
         )
     return waits

@@ -44,6 +44,10 @@ def _lines(floor: "Floor", person: int) -> str:
     return " ".join(line.text for line in deeds.today(floor.shop, person, now=floor.now).lines)
 
 
+def _again(floor: "Floor") -> str:
+    return deeds.cell(floor.shop, floor.trainer, floor.ann, "pairing", now=floor.now).again
+
+
 def test_the_first_shelf_is_no_change(floor: "Floor") -> None:
     assert deeds.changes(floor.shop, floor.trainer, now=floor.now) == () and deeds.unmarked(floor.shop) == 0
 
@@ -69,18 +73,20 @@ def test_a_large_change_asks_for_a_short_check_and_a_new_sheet_until_both_are_do
     assert "Alder has changed" in _lines(floor, floor.ann) and "has changed" not in _lines(floor, floor.ben)
     waits = deeds.waiting(floor.shop, floor.trainer, now=floor.now).sheets
     assert [(one.person, one.skill, one.until) for one in waits] == [(floor.ann, "pairing", BY)]
+    assert waits[0].why == "Alder has changed: short check and sheet by 1 Mar 2026" == _again(floor)
 
     form = floor.pass_check(floor.ann, "pairing")
     assert floor.shop.get("form", form)["kind"] == "difference" and floor.word(floor.ann) == "cleared"
     (asked,) = deeds.changes(floor.shop, floor.trainer, now=floor.now)[0].people
     assert (asked.checked, asked.shown) == (True, False)
     assert "Alder has changed" in _lines(floor, floor.ann)
+    assert _again(floor) == "Alder has changed: sheet by 1 Mar 2026"
 
     deeds.sign_sheet(floor.shop, floor.trainer, floor.filled(floor.ann), now=floor.later(minutes=5))
     (asked,) = deeds.changes(floor.shop, floor.trainer, now=floor.now)[0].people
     assert (asked.checked, asked.shown, asked.overdue) == (True, True, False)
     assert "has changed" not in _lines(floor, floor.ann)
-    assert deeds.waiting(floor.shop, floor.trainer, now=floor.now).sheets == ()
+    assert deeds.waiting(floor.shop, floor.trainer, now=floor.now).sheets == () and _again(floor) == ""
 
 
 def test_a_large_change_moves_no_date_and_says_when_it_is_overdue(floor: "Floor") -> None:
@@ -146,6 +152,8 @@ def test_a_large_change_needs_its_day_and_only_trainers_mark(floor: "Floor") -> 
     for until in (None, floor.now.date() - dt.timedelta(days=2)):
         with pytest.raises(deeds.Refusal):
             _mark(floor, change, "large", until)
+    _mark(floor, change, "large", dt.date(2026, 1, 6))
+    _mark(floor, change, "small")
     for size, number in (("huge", change.number), ("small", 10**9)):
         with pytest.raises(deeds.Unknown):
             deeds.mark_change(floor.shop, floor.trainer, number, size, now=floor.now, until=BY)
@@ -153,4 +161,4 @@ def test_a_large_change_needs_its_day_and_only_trainers_mark(floor: "Floor") -> 
         deeds.mark_change(floor.shop, floor.ann, change.number, "small", now=floor.now)
     with pytest.raises(deeds.Forbidden):
         deeds.changes(floor.shop, floor.ann, now=floor.now)
-    assert deeds.unmarked(floor.shop) == 1
+    assert floor.shop.count("product_mark") == 2
