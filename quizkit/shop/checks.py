@@ -28,7 +28,6 @@ from quizkit.shop.refusal import Refusal, Waiting
 from quizkit.shop.standings import record_of
 from quizkit.words import _
 
-
 Answers = Mapping[str, str] | Callable[[Sequence[PartView]], Mapping[str, str]]
 
 

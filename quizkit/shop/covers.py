@@ -159,7 +159,7 @@ def morning(
     Raises Unknown for a job or material that the shop does not know, Refusal for one that does not fit the other.
     """
     may_manage(shop, viewer)
-    there = people(shop) if day is None else people_on(shop, day)
+    there = people(shop, site=site) if day is None else people_on(shop, day)
     everybody = {str(one.person): one for one in there if site in ("", one.site)}
     worked = crew_on(shop, now, day, everybody=everybody.values())
     pack = pack_on(shop, worked.on)

@@ -113,7 +113,7 @@ def matrix(
     looking = person_view(shop, viewer)
     shown = [
         one
-        for one in (people(shop) if as_of is None else people_on(shop, as_of))
+        for one in (people(shop, site=site) if as_of is None else people_on(shop, as_of))
         if site in ("", one.site)
         and role in ("", one.role)
         and (looking.role in ("trainer", "manager") or one.person == viewer)

@@ -68,10 +68,10 @@ def person_named(shop: Shop, text: str) -> int:
     return found[0].person
 
 
-def people(shop: Shop, *, with_left: bool = False) -> tuple[PersonView, ...]:
-    """Everybody, by name; who has left only if asked for."""
+def people(shop: Shop, *, with_left: bool = False, site: str = "") -> tuple[PersonView, ...]:
+    """Everybody (of a site), by name; who has left only if asked for."""
     titles = _titles(shop)
-    views = [_view(stored, titles) for stored in shop.rows("person")]
+    views = [_view(stored, titles) for stored in shop.rows("person", **({"site": site} if site else {}))]
     return tuple(
         sorted(
             (one for one in views if with_left or one.left is None), key=lambda one: (one.name.casefold(), one.person)
@@ -82,18 +82,20 @@ def people(shop: Shop, *, with_left: bool = False) -> tuple[PersonView, ...]:
 def roster(shop: Shop, find: str = "") -> tuple[RosterRow, ...]:
     """Who can sign in, by name; with `find` those whose name holds each of its words."""
     words = find.casefold().split()
-    return tuple(
-        RosterRow(
-            one.person,
-            one.name,
-            one.role,
-            one.site,
-            one.site_title,
-            "PIN" if secrets.needs_pin(one.role) else "passphrase",
-        )
-        for one in people(shop)
-        if all(word in one.name.casefold() for word in words)
-    )
+    return tuple(_row(one) for one in people(shop) if all(word in one.name.casefold() for word in words))
+
+
+def roster_row(shop: Shop, person: int) -> RosterRow:
+    """One who can sign in. Raises Unknown for a number that nobody has, or nobody any more."""
+    view = person_view(shop, person)
+    if view.left is not None:
+        raise Unknown(_("There is no person with the number {number}").format(number=person), _("look in the roster"))
+    return _row(view)
+
+
+def _row(one: PersonView) -> RosterRow:
+    kind = "PIN" if secrets.needs_pin(one.role) else "passphrase"
+    return RosterRow(one.person, one.name, one.role, one.site, one.site_title, kind)
 
 
 def here(shop: Shop, person: int) -> PersonView:

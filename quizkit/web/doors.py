@@ -19,6 +19,8 @@ area = Blueprint("doors", __name__)
 View = TypeVar("View", bound=Callable[..., Any])
 LONGEST_KEPT = 8 * 3600
 """Seconds for which a form that met a closed door can still be taken up."""
+MOST_NAMES = 100
+"""Names on one page of the roster; in a large group one finds one's own by its letters."""
 NEVER_KEPT = ("token", "secret", "old", "new", "again", "do")
 """Fields that are dropped: secrets, and the press itself, so that a sheet is read again before it is signed."""
 
@@ -68,15 +70,14 @@ def roster_search() -> Any:
 
 def _roster_page(kept: str = "", status: int = 200) -> Response:
     find = request.values.get("find", "")[:80]
-    return show("roster.html", status, rows=deeds.roster(shop(), find), find=find, kept=kept)
+    rows = deeds.roster(shop(), find)
+    return show("roster.html", status, rows=rows[:MOST_NAMES], more=len(rows[MOST_NAMES:]), find=find, kept=kept)
 
 
 @area.route("/sign-in/<int:number>", methods=["GET", "POST"])
 def door(number: int) -> Any:
     """One person's door: asks for the PIN or the passphrase."""
-    row = next((row for row in deeds.roster(shop()) if row.person == number), None)
-    if row is None:
-        abort(404)
+    row = deeds.roster_row(shop(), number)
     kept = request.form.get("kept", "")
     if "secret" not in request.form:
         return show("door.html", row=row, kept=kept, fault="")

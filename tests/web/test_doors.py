@@ -175,3 +175,14 @@ def test_a_trigger_taken_away_stops_the_server_with_a_clear_page(bench: "Bench")
         conn.execute("DROP TRIGGER answer_stays")
     answer = browser.get("/")
     assert answer.status_code == 503 and "answer_stays" in answer.text and "restore the last copy" in answer.text
+
+
+def test_a_long_roster_is_cut_and_says_so_and_the_letters_find_everybody(bench: "Bench") -> None:
+    rows = [{"name": f"Person {number:03}", "role": "apprentice", "site": "north"} for number in range(110)]
+    with bench.shop() as shop:
+        deeds.add_people(shop, rows, by=bench.people.manager, now=bench.now)
+    browser = bench.browser()
+    page = browser.get("/sign-in").text
+    assert page.count('href="/sign-in/') == 100 and "15 more names" in page
+    page = browser.get("/sign-in?find=person+109").text
+    assert page.count('href="/sign-in/') == 1 and "more name" not in page
