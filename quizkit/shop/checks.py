@@ -113,7 +113,8 @@ def next_item(shop: Shop, person: int, form: int, *, now: dt.datetime) -> int:
 def answer_item(shop: Shop, person: int, form: int, item: int, answers: Answers, *, now: dt.datetime) -> Written:
     """Write an answer down; it is on disk when this returns. The latest one counts; the same again adds nothing.
 
-    `answers` are the typed ones by part, or what makes them of the question's parts as shown. What was not understood is kept as typed and told at once, whatever the answer would have been worth.
+    `answers` are the typed ones by part, or what makes them of the question's parts as shown. What was not understood
+    is kept as typed and told at once, whatever the answer would have been worth.
     """
     close_if_overdue(shop, form_of(shop, form, person), now)
     with shop.deed(now):
