@@ -9,7 +9,7 @@ from pathlib import Path
 
 from tests.bench.measure import machine
 
-SHARED = {"__main__", "__init__", "lessons", "measure"}
+SHARED = {"__main__", "__init__", "lessons", "measure", "serving"}
 NAMES = sorted(path.stem for path in Path(__file__).parent.glob("*.py") if path.stem not in SHARED)
 
 
