@@ -73,13 +73,13 @@ class Points:
             return NO_VALUE
         if not all(_holds(formula, known) for formula in self.where):
             return NOT_LET
-        if at_edge:
-            return EDGE_OF_CHOICE
-        return next(self._faults(known, trues), STANDS)
+        return next(self._faults(known, at_edge, trues), STANDS)
 
-    def _faults(self, known: dict[str, Value], trues: dict[str, Fraction]) -> Iterator[int]:
+    def _faults(self, known: dict[str, Value], at_edge: bool, trues: dict[str, Fraction]) -> Iterator[int]:
         for part in self.made.parts:
             if isinstance(part, ChoicePart):
+                if at_edge and any(isinstance(option, Formula) for option in part.options):
+                    yield EDGE_OF_CHOICE
                 right = [option if isinstance(option, bool) else _holds(option, known) for option in part.options]
                 if not any(right):
                     yield NOTHING_RIGHT

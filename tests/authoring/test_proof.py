@@ -1,9 +1,10 @@
 """The proof: arrays and fractions agree on every point, and a slip is never marked right."""
 
+import os
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from quizkit.authoring.gather import gather
@@ -15,6 +16,7 @@ from quizkit.authoring.reasons import EDGE_OF_CHOICE, FIRST_SLIP, IMPLAUSIBLE, N
 from quizkit.authoring.source import Source
 from quizkit.pack.shelf import Shelf
 
+PROOFS = int(os.environ.get("QUIZKIT_CASES", "100"))
 HEAD = "::: question q\nTopic: t\n\nHow much?\n\n"
 
 
@@ -160,3 +162,84 @@ def test_a_grid_of_many_blocks_is_proven_whole():
     draws = given_table(a="1 to 400 by 1", b="1 to 400 by 1")
     proof = block(draws + "Answer: `a * b` exactly\n\nSlip: `a + b` -- x\n").proof
     assert (proof.size, proof.stands) == (160_000, 160_000 - 1)
+
+
+# generated formulas over generated givens
+
+
+def _written(number: Fraction) -> str:
+    return f"{float(number):g}"
+
+
+@st.composite
+def _draws(draw: st.DrawFn) -> str:
+    """What a plain number is drawn from: a run that meets its end, or a list."""
+    step = Fraction(draw(st.sampled_from([1, 2, 3, 5, 7, 10])), 10)
+    start = draw(st.integers(-3, 6)) * step
+    count = draw(st.integers(1, 6))
+    if draw(st.booleans()):
+        return f"{_written(start)} to {_written(start + count * step)} by {_written(step)}"
+    values = draw(st.lists(st.integers(-30, 100), min_size=1, max_size=6, unique=True))
+    return ", ".join(_written(Fraction(value, 10)) for value in values)
+
+
+def _over(parts):
+    two = st.tuples(parts, parts)
+    return st.one_of(
+        st.tuples(parts, st.sampled_from("+-*/"), parts).map(lambda three: f"({' '.join(three)})"),
+        st.tuples(st.sampled_from(["ceil", "floor", "abs", "sqrt", "-"]), parts).map(lambda one: f"{one[0]}({one[1]})"),
+        two.map(lambda pair: f"min({', '.join(pair)})"),
+        two.map(lambda pair: f"max({', '.join(pair)})"),
+        two.map(lambda pair: f"at_least({', '.join(pair)})"),
+        parts.map(lambda part: f"nearest({part}, 0.1)"),
+        parts.map(lambda part: f"next_up({part}, 1, 2.5, 10)"),
+        parts.map(lambda part: f"({part}) ** 2"),
+    )
+
+
+LEAVES = ("a", "b", "x", "ratio.a", "2", "0.1", "3", "pi", "(a + b)")
+ON_EDGES = (
+    "floor(a / 0.1)",
+    "ceil(3 * a / 0.3)",
+    "nearest(a / 2, 0.1)",
+    "at_least(a + 0.2, 0.3)",
+    "(a / 0.1)",
+    "(a - b)",
+)
+GENERATED = st.recursive(st.one_of(st.sampled_from(LEAVES), st.sampled_from(ON_EDGES)), _over, max_leaves=4)
+CONDITIONS = st.tuples(GENERATED, st.sampled_from(["<", "<=", ">", ">=", "==", "!="]), GENERATED).map(" ".join)
+
+
+@settings(max_examples=PROOFS, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
+@given(
+    st.tuples(_draws(), _draws(), _draws(), st.sampled_from(["4:1 by volume", "2:1, 10:1 by volume"])),
+    st.tuples(GENERATED, st.sampled_from(TAILS)),
+    st.lists(GENERATED, max_size=3),
+    st.lists(CONDITIONS, max_size=2),
+    st.sampled_from(["", "Plausible: 1 to 12\n", "Plausible: -5 to 3\n"]),
+    st.one_of(st.just(""), st.tuples(CONDITIONS, CONDITIONS)),
+    st.sampled_from(["", "= a + b", "= a * b to 0.5", "= a / 3 to 0.1"]),
+)
+def test_generated_proofs_are_those_of_fractions_alone(draws, answer, slips, where, plausible, options, computed):
+    """Arrays, with what they leave open worked again, leave out the same points for the same reasons as fractions."""
+    a, b, x, ratio = draws
+    table = given_table(a=a, b=b, x=computed or x, ratio=ratio)
+    conditions = "".join(f"Where: `{one}`\n\n" for one in where)
+    part = " value" if options else ""
+    text = f"Answer{part}: `{answer[0]}`{answer[1]}\n{plausible}\n"
+    text += "".join(f"Slip: `{slip}` -- x\n\n" for slip in slips if slip != answer[0])
+    if options:
+        text = f"Ask value: ?\n\n{text}Ask over: ?\n\n- [x if `{options[0]}`] Over\n- [x if `{options[1]}`] Under\n"
+    source = Source("a.md", tuple((HEAD + table + conditions + text).split("\n")))
+    notes = Notes(source)
+    pieces, _told = outline(source, QUESTION, 1)
+    question = _Reader(notes, "m/q", Shelf(), gather(notes, pieces)).read()
+    assume(not notes.failed)
+    prover = _Prover(question)
+    prover.run()
+    for place, reason in enumerate(prover.reasons.tolist()):
+        trues: dict[str, Fraction] = {}
+        exact = prover.points.right(place, bool(prover.edges[place]), trues)
+        assert reason == (prover.points.slips(place, {}) if exact == STANDS else exact), (place, text)
+        for name, true in trues.items() if exact == STANDS else ():
+            assert prover.true[name][place] == pytest.approx(float(true), rel=1e-9, abs=1e-12), (place, text)
