@@ -92,7 +92,7 @@ from quizkit.shop.overrides import (
 from quizkit.shop.own import KeptRow, OwnPhoto, OwnRecord, own_record
 from quizkit.shop.packs import SiteView, current_pack, pack_of, settings, shop_name, sites
 from quizkit.shop.paper import PaperForm, PaperLine, enter_paper_check, paper, paper_form, paper_forms, papers
-from quizkit.shop.people import PersonView, RosterRow, people, person_named, person_view, roster, roster_row
+from quizkit.shop.people import PersonView, RosterRow, people, person_named, person_view, roster
 from quizkit.shop.plans import PlanRow, PlanShort, PlanView, plan
 from quizkit.shop.practice import Asked, Told, answer_practice, practice_view, practise
 from quizkit.shop.press import Press
@@ -141,6 +141,7 @@ from quizkit.shop.stock import (
     stock,
 )
 from quizkit.shop.strip import ShelfItem, shelf
+from quizkit.shop.taught import LessonThen, lesson_then
 from quizkit.shop.tickets import JobView, TicketsView, Use, UseView, record_job, tickets
 from quizkit.shop.today import TodayLine, TodayView, today
 from quizkit.shop.waitlist import ObservedSheet, ParkedSheet, TrainerView, WaitingSheet, WaitingTalk, waiting
@@ -189,6 +190,7 @@ __all__ = [
     "KeptRow",
     "LapseView",
     "LessonLine",
+    "LessonThen",
     "LessonView",
     "ListRow",
     "ListView",
@@ -315,6 +317,7 @@ __all__ = [
     "leave",
     "lesson_image",
     "lesson_read",
+    "lesson_then",
     "lesson_view",
     "lift_wait",
     "lookback",
@@ -357,7 +360,6 @@ __all__ = [
     "reset_secret",
     "result",
     "roster",
-    "roster_row",
     "save_month",
     "saved_months",
     "scrap_stock",

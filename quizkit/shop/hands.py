@@ -94,7 +94,10 @@ class TaughtThen:
 
 @dataclass(frozen=True, slots=True)
 class SkillThen:
-    """Where somebody stood with a skill on a day, as then known and as now known, and on what."""
+    """Where somebody stood with a skill on a day, as then known and as now known, and on what.
+
+    `pack` is the hash of the lessons in force that day.
+    """
 
     skill: str
     title: str
@@ -103,6 +106,7 @@ class SkillThen:
     evidence: tuple[EvidenceThen, ...]
     checks: tuple[AskedCheck, ...]
     sheets: tuple[SheetRecord, ...]
+    pack: str
     taught: tuple[TaughtThen, ...]
     founding: tuple[str, ...]
 
@@ -173,6 +177,7 @@ def _skill(shop: Shop, viewer: int, person: int, pack: Pack, skill: str, past: P
         evidence=tuple(EvidenceThen(row, row.recorded_at <= past.end) for row in evidence),
         checks=_checks(shop, evidence),
         sheets=_sheets(shop, viewer, evidence, now),
+        pack=past.hash,
         taught=_taught(shop, person, module, past.end),
         founding=founding_words(shop, founded),
     )

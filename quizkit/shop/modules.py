@@ -153,7 +153,7 @@ def lesson_view(shop: Shop, person: int, module: str, lesson: str, *, now: dt.da
         title=page.title,
         module_title=one.scheme.title,
         skill=one.scheme.skill,
-        body=_blocks(pack, page, person, day_at(shop, view, now)),
+        body=blocks_of(pack, page, person, day_at(shop, view, now)),
         before=one.lessons[place - 1].id if place else None,
         after=one.lessons[place + 1].id if place + 1 < len(one.lessons) else None,
         invented=invented(pack),
@@ -192,8 +192,8 @@ def _proofs(shop: Shop, module: Module, found: Record) -> tuple[ProofNeed, ...]:
     return tuple(needed)
 
 
-def _blocks(pack: Pack, lesson: Lesson, person: int, day: dt.date) -> tuple[Block, ...]:
-    """A lesson cut at its cautions and questions, text between them kept together."""
+def blocks_of(pack: Pack, lesson: Lesson, person: int, day: dt.date) -> tuple[Block, ...]:
+    """A lesson cut at its cautions and questions, text between them kept together, as a person meets it on a day."""
     blocks: list[Block] = []
     run: list[Node] = []
     for node in (*lesson.body, None):

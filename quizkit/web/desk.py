@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 from urllib.parse import urlencode
 
-from flask import Blueprint, Response, request
+from flask import Blueprint, Response, abort, request
 
 from quizkit import shop as deeds
 from quizkit.exchange import table
@@ -58,6 +58,17 @@ def lookback_csv() -> Any:
         mimetype="text/csv",
         headers={"Content-Disposition": "attachment; filename=lookback.csv"},
     )
+
+
+@area.get("/lookback/lesson/<on>/<module>/<lesson>")
+@signed_in(*TEACHING)
+def lesson(on: str, module: str, lesson: str) -> Any:
+    """A lesson as it was in force on a day."""
+    asked = day({"on": on}, "on")
+    if asked is None:
+        abort(404)
+    view = deeds.lesson_then(shop(), me(), asked, module, lesson, now=now())
+    return show("lesson_then.html", here="/office", view=view)
 
 
 def _looked(whole_bundle: bool) -> LookbackView:

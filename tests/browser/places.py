@@ -133,6 +133,8 @@ PLACES: tuple[Place, ...] = (
     Place("lookback-nothing", "/lookback", "/lookback?ticket=no-such-ticket", ("trainer",), status=404),
     Place("lookback-ticket", "/lookback", "/lookback?ticket={ticket}", TEACHING, then=_open_all),
     Place("lookback-many", "/lookback", "/lookback?material=Keel+adhesive", ("manager",)),
+    Place("lesson-then", "/lookback/lesson/<on>/<module>/<lesson>", "/lookback/lesson/{ticket_day}/ppe/2-masks",
+          ("manager",)),
     Place("tickets", "/tickets", "/tickets?day={ticket_day}", ("technician", *TEACHING), then=_open_all),
     Place("tickets-none", "/tickets", "/tickets", ("newcomer", "manager")),
     Place("tickets-fault", "/tickets", "/tickets", ("trainer",),

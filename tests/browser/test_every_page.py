@@ -15,7 +15,7 @@ COLOURS = {"preload": False, "runOnly": {"type": "rule", "values": ["color-contr
 """What a change of theme can change."""
 HEAVIEST = 60 * 1024
 """Bytes of a page with its pictures."""
-BUNDLES = {"matrix": 700 * 1024, "lookback-person": 200 * 1024}
+BUNDLES = {"matrix": 700 * 1024, "lookback-person": 200 * 1024, "lookback-ticket": 200 * 1024}
 """What holds everything of many, or of many months, on purpose."""
 TARGET = 44
 SMALL = """least => [...document.querySelectorAll(

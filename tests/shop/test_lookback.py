@@ -1,6 +1,7 @@
 """Looking back: a job is followed to the people, the standings, the questions, the sheets and the seals behind it."""
 
 import datetime as dt
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
@@ -127,6 +128,31 @@ def test_a_past_as_then_known_never_changes(job: "Floor") -> None:
     assert [one.then for one in after.hands[0].skills] == [one.then for one in before.hands[0].skills]
     assert [one.now.word for one in after.hands[0].skills if one.skill == "pairing"] == ["withdrawn"]
     assert after.allowed[0].then == before.allowed[0].then and not after.allowed[0].now.startswith("alone")
+
+
+def test_a_lesson_is_shown_as_it_was_in_force_whatever_it_says_today(job: "Floor") -> None:
+    old = job.pack.modules
+    taught = deeds.lookback(job.shop, job.manager, now=job.now, ticket="T-118").hands[0].skills
+    changed = [
+        replace(one, lessons=tuple(replace(lesson, title="Another one", body=()) for lesson in one.lessons))
+        for one in old
+    ]
+    deeds.publish(job.shop, replace(job.pack, modules=tuple(changed)), job.manager, now=job.later(days=30))
+    again = deeds.lookback(job.shop, job.manager, now=job.now, ticket="T-118").hands[0].skills
+    assert [one.pack for one in again] == [one.pack for one in taught]
+    assert all(lesson.changed for one in again for lesson in one.taught)
+    day = dt.date(2026, 1, 5)
+    then = deeds.lesson_then(job.shop, job.manager, day, "pairing", "1-shares", now=job.now)
+    assert then.title == "Shares" and "small share" in then.body[0].html and then.pack == again[1].pack
+    today = deeds.lesson_then(job.shop, job.manager, job.now.date(), "pairing", "1-shares", now=job.now)
+    assert today.title == "Another one" and today.since == job.now.date()
+    for viewer, module, on, wrong in (
+        (job.ann, "pairing", day, Forbidden),
+        (job.manager, "parking", day, Unknown),
+        (job.manager, "pairing", dt.date(2026, 12, 1), Refusal),
+    ):
+        with pytest.raises(wrong):
+            deeds.lesson_then(job.shop, viewer, on, module, "1-shares", now=job.now)
 
 
 def test_who_else_hangs_on_the_same_signer_questions_and_lot(job: "Floor") -> None:

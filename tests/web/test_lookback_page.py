@@ -2,6 +2,7 @@
 
 import csv
 import io
+import re
 from typing import TYPE_CHECKING
 
 import pytest
@@ -48,6 +49,16 @@ def test_the_office_leads_to_it_and_one_field_is_enough(bench: "Bench", ticket: 
         assert words in page, words
     with bench.shop() as shop:
         assert shop.records.head().seal in page
+
+
+def test_a_lesson_in_force_is_one_press_away(bench: "Bench", ticket: str) -> None:
+    browser = bench.browser("manager")
+    found = re.findall(r'href="(/lookback/lesson/2026-11-02/[^"]+)"', browser.get(f"/lookback?ticket={ticket}").text)
+    assert found
+    page = browser.get(found[0])
+    assert page.status_code == 200 and "As it was in force on 2 Nov 2026" in page.text
+    for day, status in (("2026-02-30", 404), ("2199-01-01", 409)):
+        assert browser.get(found[0].replace("2026-11-02", day)).status_code == status
 
 
 def test_a_bond_by_somebody_who_was_not_cleared_says_why(bench: "Bench", ticket: str) -> None:

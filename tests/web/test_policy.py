@@ -48,6 +48,7 @@ POST /lift/<int:person>/<skill>             door no   no   no   in   in
 GET  /lookback                              door no   no   no   in   in
 GET  /lookback.csv                          door no   no   no   in   in
 GET  /matrix.<kind>                         door no   no   no   in   in
+GET  /lookback/lesson/<on>/<module>/<lesson> door no no    no   in   in
 GET  /matrix/                               door no   no   no   in   in
 GET  /matrix/<int:person>/<skill>           door in   no   no   in   in
 GET  /matrix/heads.css                      door no   no   no   in   in
@@ -192,6 +193,7 @@ def address(lived: "Lived", rule: str) -> str:
         "module": "ppe",
         "lesson": "1-air",
         "question": "flame",
+        "on": "2026-11-03",
         "month": "2026-11",
         "kind": "csv",
         "name": "tax" if rule.startswith("/sums") else "none.png",
