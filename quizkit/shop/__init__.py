@@ -92,7 +92,7 @@ from quizkit.shop.overrides import (
 from quizkit.shop.own import KeptRow, OwnPhoto, OwnRecord, own_record
 from quizkit.shop.packs import SiteView, current_pack, pack_of, settings, shop_name, sites
 from quizkit.shop.paper import PaperForm, PaperLine, enter_paper_check, paper, paper_form, paper_forms, papers
-from quizkit.shop.people import PersonView, RosterRow, people, person_named, person_view, roster
+from quizkit.shop.people import PersonView, RosterRow, people, person_named, person_view, roster, roster_row
 from quizkit.shop.plans import PlanRow, PlanShort, PlanView, plan
 from quizkit.shop.practice import Asked, Told, answer_practice, practice_view, practise
 from quizkit.shop.press import Press
@@ -360,6 +360,7 @@ __all__ = [
     "reset_secret",
     "result",
     "roster",
+    "roster_row",
     "save_month",
     "saved_months",
     "scrap_stock",
