@@ -21,6 +21,13 @@ LOOPBACK = "127.0.0.1"
 THREADS = 8
 CONNECTIONS = 1000
 """Open connections at once: a browser holds several, and one too many would wait without a word."""
+PROXY = {
+    "trusted_proxy": LOOPBACK,
+    "trusted_proxy_headers": {"x-forwarded-for", "x-forwarded-proto", "x-forwarded-host"},
+    "clear_untrusted_proxy_headers": True,
+}
+"""With TLS in front, on the same machine: whose address asks, and by which name, is what stands in front says. Without
+it such words are nobody's to say, and every tablet would share one address and its waits."""
 WATCH = 300
 """Seconds between two looks at what the clock alone brings about."""
 PORT = click.option("--port", type=click.IntRange(0, 65535), default=8713, show_default=True, help=_("0 for any."))
@@ -86,6 +93,7 @@ def run_server(path: Path, name: str, host: str, port: int, *, tls: bool = False
             max_request_body_size=LARGEST_BODY,
             connection_limit=CONNECTIONS,
             asyncore_use_poll=True,
+            **(PROXY if tls else {}),
         )
     except OSError as error:
         problem(

@@ -1,15 +1,18 @@
 """`quizkit serve`: the shop in the browser on this machine, and a clear word where it cannot be."""
 
+import re
 import socket
 import stat
 from collections.abc import Callable
 from pathlib import Path
-from urllib.request import urlopen
+from urllib.error import HTTPError
+from urllib.parse import urlencode
+from urllib.request import Request, urlopen
 
 import pytest
 from click.testing import Result
 
-from quizkit.records import form_secret, heads_path, key_path, secret_path
+from quizkit.records import form_secret, heads_path, key_path, open_records, secret_path
 
 Run = Callable[..., Result]
 
@@ -81,3 +84,22 @@ def test_a_missing_key_is_told_loudly_and_people_can_work(
     assert any("THE SHOP'S KEY CANNOT BE USED" in line and "put back the key" in line for line in said)
     with urlopen(address) as page:
         assert page.status == 200
+
+
+@pytest.mark.parametrize(("words", "address"), [((), "127.0.0.1"), (("--tls",), "192.0.2.7")])
+def test_whose_address_asks_is_believed_only_of_the_tls_in_front(
+    shop: Path, served: Callable[..., tuple[str, list[str]]], words: tuple[str, ...], address: str
+) -> None:
+    where, _said = served("serve", "--shop", shop, "--port", 0, *words)
+    heads = {"X-Forwarded-For": "192.0.2.7"}
+    with urlopen(Request(f"{where}sign-in/1", headers=heads)) as page:
+        cookie, text = page.headers["Set-Cookie"], page.read().decode()
+    assert ("Secure" in cookie) is bool(words)
+    token = re.search(r'name="token" value="(\w+)"', text)
+    assert token is not None
+    sent = urlencode({"token": token[1], "secret": "wrong wrong wrong"}).encode()
+    with pytest.raises(HTTPError) as refused:
+        urlopen(Request(f"{where}sign-in/1", sent, heads | {"Cookie": cookie.split(";")[0]}))
+    assert refused.value.code == 401
+    with open_records(shop) as records:
+        assert records.values("sign_in_try", "address") == [address]

@@ -4,14 +4,17 @@ import datetime as dt
 import shutil
 import sqlite3
 from contextlib import closing
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 
 from quizkit import shop as deeds
+from quizkit.web import create_app
+from tests.web.lived import PHRASE
 
 if TYPE_CHECKING:
-    from conftest import Bench
+    from conftest import Bench, Lived
 
 
 def test_a_name_is_found_by_a_part_of_it(bench: "Bench") -> None:
@@ -186,3 +189,22 @@ def test_a_long_roster_is_cut_and_says_so_and_the_letters_find_everybody(bench: 
     assert page.count('href="/sign-in/') == 100 and "15 more names" in page
     page = browser.get("/sign-in?find=person+109").text
     assert page.count('href="/sign-in/') == 1 and "more name" not in page
+
+
+def test_a_half_done_sheet_survives_the_end_of_the_session_and_a_restart(lived: "Lived", tmp_path: Path) -> None:
+    bench = lived.bench(tmp_path)
+    browser, sheet = bench.browser("trainer"), f"/sheets/{lived.people.apprentice}/pairing"
+    browser.get(sheet)
+    bench.later(hours=2)
+    typed = {"material": "Alder", "measure.a": "46.3", "instrument": "scale 4", "note": "half <done>", "do": "sign"}
+    answer = browser.post(sheet, typed)
+    assert answer.status_code == 401
+    kept = answer.text.split('name="kept" value="')[1].split('"')[0]
+    bench.app = create_app(bench.path, secret=bench.app.config["SECRET"], now=lambda: bench.now)
+    again = bench.browser()
+    back = again.post(f"/sign-in/{lived.people.trainer}", secret=PHRASE, kept=kept)
+    assert back.status_code == 200 and f'action="{sheet}"' in back.text
+    assert 'name="measure.a" value="46.3"' in back.text and "half &lt;done&gt;" in back.text
+    assert 'name="do"' not in back.text, "it is read again before it is signed"
+    with bench.shop() as shop:
+        assert shop.count("sheet") == 1
