@@ -35,6 +35,7 @@ DRAWN = {
     "choice": "ppe/sign-picture",
     "order": "ratio-pairing/pairing-order",
     "match": "ratio-pairing/family-match",
+    "shelf": "balancing/shelf-shot",
 }
 ON_PURPOSE = "broken on purpose, to see what a person is told"
 LONG_NAME = "Wilhelmina-Alexandra Featherstonehaugh-Oyelaran de la Cruz Vandersteenhoven, jr."
