@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from flask import Blueprint, Response, request
@@ -15,6 +16,8 @@ area = Blueprint("manager", __name__)
 
 FILTERS = ("site", "role", "skill", "job")
 WEEKS = 26
+MOST_ROWS = 250
+"""People on one page of the matrix; cover counts all of them, and so do the files to take away."""
 
 
 @area.get("/matrix/")
@@ -22,8 +25,9 @@ WEEKS = 26
 def matrix() -> Any:
     """People down, skills across, a standing with its date in each cell; filters and day live in the address."""
     view = deeds.matrix(shop(), me(), now=now(), as_of=day(request.args, "as_of"), known=_known(), **_asked())
-    query = request.query_string.decode("ascii", "replace")
-    return show("matrix.html", here="/matrix/", view=view, address=f"?{query}" if query else "", onward=_onward())
+    query, cut = request.query_string.decode("ascii", "replace"), replace(view, rows=view.rows[:MOST_ROWS])
+    address, more = f"?{query}" if query else "", len(view.rows) - len(cut.rows)
+    return show("matrix.html", here="/matrix/", view=cut, more=more, address=address, onward=_onward())
 
 
 @area.get("/matrix/heads.css")
