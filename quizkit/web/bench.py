@@ -111,6 +111,8 @@ def _places(here: str) -> list[dict[str, object]]:
     if who is not None and who.role in TEACHING:
         places += [("/sheets", _("Sheets")), ("/matrix/", _("Matrix")), ("/jobs", _("Jobs today"))]
         places += [("/cover", _("Cover")), ("/office", _("Office"))]
+    elif who is not None:
+        places.append(("/tickets", _("Tickets")))
     places.append(("/sums", _("Bench sums")))
     return [{"href": href, "words": words, "here": here == href} for href, words in places]
 

@@ -80,16 +80,17 @@ def _doer() -> int:
 def _page(fault: str = "", faults: tuple[Fault, ...] = (), status: int = 200) -> Response:
     asked = day(request.args, "day") or (day(request.form, "done_on") if status == 200 else None)
     view, who = deeds.tickets(shop(), me(), now=now(), day=asked, site=words(request.args, "site")), person()
+    teaching = who is not None and who.role in TEACHING
     return show(
         "tickets.html",
         status,
-        here="/office",
+        here="/office" if teaching else "/tickets",
         view=view,
         kinds=deeds.jobs(shop(), now=now()),
         people=deeds.people(shop()),
         sites=deeds.sites(shop()),
         materials=[row.name for row in deeds.current_pack(shop()).shelf.rows],
-        teaching=who is not None and who.role in TEACHING,
+        teaching=teaching,
         manager=who is not None and who.role == "manager",
         form=request.form,
         lines=range(1, LINES + 1),

@@ -1,6 +1,7 @@
 """Month end: counts against tickets, the gap in units, money and percent, saved as evidence."""
 
 import datetime as dt
+import random
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
@@ -146,3 +147,32 @@ def test_a_month_that_is_not_over_is_not_saved(autumn: "Floor") -> None:
     deeds.count_stock(autumn.shop, autumn.trainer, "Alder", "8", now=autumn.now, on=dt.date(2026, 12, 2))
     with pytest.raises(Refusal, match="December 2026 cannot be saved"):
         deeds.save_month(autumn.shop, autumn.manager, "2026-12", now=autumn.now)
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_the_gaps_of_the_months_add_up_to_all_that_was_used_and_not_billed(floor: "Floor", seed: int) -> None:
+    """Whatever days things happen on: between the first count and the last nothing is lost or told twice."""
+    chance, first = random.Random(seed), dt.date(2026, 5, 3)
+    floor.now = dt.datetime(2026, 9, 5, 18, tzinfo=dt.UTC)
+    truly = billed = Fraction(0)
+    left = Fraction(20)
+    deeds.count_stock(floor.shop, floor.trainer, "Alder", "20", now=floor.now, on=first)
+    for at in range(1, 123):
+        day = first + dt.timedelta(days=at)
+        if chance.random() < 0.3:
+            used, told = chance.randrange(1, 9), chance.randrange(0, 9)
+            bonded(floor, f"T-{at}", f"{used}/8 cartridge", day, billed=f"{told}/8 cartridge")
+            truly, billed, left = truly + Fraction(used, 8), billed + Fraction(told, 8), left - Fraction(used, 8)
+        if chance.random() < 0.05:
+            deeds.receive_stock(floor.shop, floor.trainer, "Alder", "9", now=floor.now, on=day, lot=str(at))
+            left += 9
+        if day.day in (1, 2, 3, 17, 29, 30) and (at == 122 or chance.random() < 0.6):
+            deeds.count_stock(floor.shop, floor.trainer, "Alder", str(left), now=floor.now, on=day)
+            counted = (truly, billed)
+    gaps = [
+        row.gap.value
+        for month in range(5, 10)
+        for row in deeds.month_end(floor.shop, floor.manager, f"2026-{month:02}", now=floor.now).rows
+        if row.gap is not None
+    ]
+    assert gaps and sum(gaps) == counted[0] - counted[1]
