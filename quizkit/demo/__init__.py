@@ -15,6 +15,7 @@ from quizkit import shop as deeds
 from quizkit.demo.cast import BONDING, CAST, FIRST_TRAINER, FOUNDED, MANAGER, OFFICE, SECOND_TRAINER, Member
 from quizkit.demo.extras import extras
 from quizkit.demo.lives import Life, Story, course
+from quizkit.demo.product import before
 from quizkit.pack.model import Pack
 from quizkit.records import key_path
 from quizkit.shop import Shop
@@ -47,14 +48,14 @@ def make_file(path: Path, pack: Pack, *, now: dt.datetime, tick: Tick | None = N
 def make(shop: Shop, pack: Pack, *, now: dt.datetime, tick: Tick | None = None) -> None:
     """Live the story of the invented shop in an empty file, up to `now` (aware)."""
     zone = ZoneInfo(pack.scheme.zone)
-    story = Story(shop, pack, now.astimezone(zone).date(), zone)
+    story = Story(shop, before(pack), now.astimezone(zone).date(), zone)
     lives = [_founding(story), _entitling(story)]
     for member in CAST:
         if member.joined < FOUNDED:
             lives.append(_joining(story, member))
         lives += [_proof(story, member, *proof) for proof in member.proofs]
         lives += [course(story, member, one) for one in member.courses]
-    _live([*lives, *extras(story)], now, tick)
+    _live([*lives, _product_changes(story, pack), *extras(story)], now, tick)
 
 
 def _live(lives: Iterable[Life], now: dt.datetime, tick: Tick | None) -> None:
@@ -92,6 +93,14 @@ def _founding(story: Story) -> Life:
     for name, skills in ((FIRST_TRAINER, ("ppe", *BONDING, *OFFICE)), (SECOND_TRAINER, ("ppe", *OFFICE))):
         for skill in skills:
             deeds.grant(story.shop, manager, story.people[name], skill, now=moment, basis=basis, founding=True)
+
+
+def _product_changes(story: Story, pack: Pack) -> Life:
+    """A maker changes a label: today's lessons come in force, and somebody has yet to say how large the change is."""
+    moment = story.at(4, 6)
+    yield moment
+    deeds.publish(story.shop, pack, story.people[MANAGER], now=moment)
+    story.pack = pack
 
 
 def _entitling(story: Story) -> Life:

@@ -134,3 +134,10 @@ def test_a_ticket_of_the_demo_is_looked_back_on(shop: Shop) -> None:
     alone = deeds.lookback(shop, manager(shop), now=NOW, ticket="T-2050")
     assert alone.allowed[0].then.startswith("alone") and alone.hands[0].skills
     assert not deeds.lookback(shop, manager(shop), now=NOW, ticket="T-3007").allowed[0].then.startswith("alone")
+
+
+def test_a_product_has_changed_and_nobody_has_said_yet_how_much(shop: Shop) -> None:
+    (change,) = deeds.changes(shop, manager(shop), now=NOW)
+    assert (change.material, change.kind, change.size) == ("Keel adhesive", "changed", "")
+    assert [(one.title, one.before, one.after) for one in change.fields] == [("clamp time", "3 h", "4 h")]
+    assert len(change.people) > 3 and deeds.unmarked(shop) == 1
