@@ -22,7 +22,7 @@ def read_ratings(
 ) -> tuple[tuple[Rating, ...], tuple[Diagnostic, ...]]:
     """A question a row, a column a judge. `questions` are the ids within the module."""
     notes = Notes(source)
-    rows = [[cell.strip() for cell in row] for row in csv.reader(source.lines)]
+    rows = [[cell.strip() for cell in next(csv.reader([line]), ())] for line in source.lines]  # a row is one line
     head = rows[0] if rows else []
     judges = head[1:]
     if len(head) < 2 or not all(judges) or len(set(judges)) < len(judges):
@@ -30,9 +30,14 @@ def read_ratings(
         notes.tell("M08", Spot(1, 1, max(1, len(source.lines[0]))), what, _("write 'question', then a name a column"))
         return (), tuple(notes.problems)
     found: list[list[tuple[str, Fraction]]] = [[] for _judge in judges]
+    rated: set[str] = set()
     for number, row in enumerate(rows[1:], 2):
-        if any(row):
+        if any(row) and row[0] in rated:
+            spot = Spot(number, 1, len(source.lines[number - 1]))
+            notes.tell("M08", spot, _("'{name}' is rated twice").format(name=row[0]), _("delete one of the rows"))
+        elif any(row):
             _row(notes, number, row, judges, module, questions, found)
+            rated.add(row[0])
     ratings = tuple(Rating(judge, tuple(chances)) for judge, chances in zip(judges, found, strict=True))
     return ratings, tuple(notes.problems)
 

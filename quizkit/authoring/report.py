@@ -160,13 +160,17 @@ def lines(reports: tuple[QuestionReport, ...]) -> Iterator[str]:
     """The report as lines for a terminal: a line a question, one more for what stands out."""
     width = max((len(one.id) for one in reports), default=0)
     for one in reports:
-        near = "" if one.nearest is None else _("nearest slip {share}").format(share=f"{100 * one.nearest:.3g} %")
+        near = "" if one.nearest is None else _("nearest slip {share}").format(share=_percent(one.nearest))
         out = ", ".join(f"{count} {words}" for words, count in one.left_out)
         told = [near, _("left out: {reasons}").format(reasons=out) if out else ""]
         if one.carried:
             told.append(_("{n} carried like a slip").format(n=one.carried))
         counts = _("{n} of {points}").format(n=one.variants, points=one.points)
         yield f"{one.id:<{width}}  {counts:>16}  {'; '.join(word for word in told if word)}".rstrip()
+
+
+def _percent(share: float) -> str:
+    return f"{100 * share:,.0f} %" if share >= 1 else f"{100 * share:.3g} %"
 
 
 def totals(reports: tuple[QuestionReport, ...]) -> dict[str, int]:

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 FOLDER = click.Path(file_okay=False, path_type=Path)
 CACHE = "cache"
 """Below the folder that is written to: compiled blocks, for the next time."""
+SETTLE = 0.05
+"""Seconds in which nothing may change before a save counts as done."""
 POLL = 0.4
 """Seconds between two looks at the files."""
 
@@ -36,6 +38,8 @@ def compile_command(content: Path, into: Path, as_json: bool, report: bool, watc
 
     Writes pack.json and the pages below the folder given with --into.
     """
+    if watch and (as_json or report):
+        raise click.UsageError(_("--watch says what changed; --json and --report go with a single compile"))
     if watch:
         _watch(content, into, hold_out)
         return
@@ -99,7 +103,7 @@ def _say(compiled: Compiled, report: bool) -> None:
     if compiled.pack is None:
         click.echo(_("No pack was written."), err=True)
     elif report:
-        for line in _report(compiled.pack):
+        for line in _report(compiled):
             click.echo(line)
 
 
@@ -116,38 +120,46 @@ def _summary(pack: Pack, seconds: float) -> str:
     return _("{counts} in {seconds} s").format(counts=", ".join(words), seconds=f"{seconds:.1f}")
 
 
-def _report(pack: Pack) -> Iterator[str]:
-    """A line a question, in the order of the content."""
-    lines = _figures(pack)
-    width = max((len(line["question"]) for line in lines), default=0)
-    for line in lines:
-        told = [line["topic"]]
-        if line["left_out"]:
-            told.append(_("{n} left out").format(n=line["left_out"]))
-        if line["nearest_slip"] is not None:
-            told.append(_("nearest slip {share}").format(share=f"{line['nearest_slip']:.1%}"))
-        yield f"{line['question']:<{width}}  {line['variants']:>8,}  {'; '.join(told)}"
+def _report(compiled: Compiled) -> Iterator[str]:
+    """A line a question, in the order of the content, then the whole in numbers."""
+    from quizkit.authoring.report import lines, report, totals
+
+    reports = report(compiled)
+    yield from lines(reports)
+    found = totals(reports)
+    yield ngettext(
+        "{n} question: {points} points, {let} let through, {variants} variants proven, {out} left out",
+        "{n} questions: {points} points, {let} let through, {variants} variants proven, {out} left out",
+        found["questions"],
+    ).format(
+        n=found["questions"],
+        points=f"{found['points']:,}",
+        let=f"{found['let_through']:,}",
+        variants=f"{found['variants']:,}",
+        out=f"{found['left_out']:,}",
+    )
 
 
-def _figures(pack: Pack) -> list[dict[str, Any]]:
-    """What the proof of each question found: variants, points left out, how near a slip comes to the right answer."""
-    from quizkit.authoring.proof import prove
+def _figures(compiled: Compiled) -> list[dict[str, Any]]:
+    """What the proof of each question found, for a program."""
+    from quizkit.authoring.report import report
 
-    figures = []
-    for question in pack.questions():
-        proof = prove(question)
-        near = [float(each) for each in proof.nearest if each is not None]
-        figures.append(
-            {
-                "question": question.id,
-                "topic": question.topic,
-                "critical": question.critical,
-                "variants": proof.stands,
-                "left_out": proof.left_by_proof,
-                "nearest_slip": min(near, default=None),
-            }
-        )
-    return figures
+    return [
+        {
+            "question": one.id,
+            "points": one.points,
+            "let_through": one.let_through,
+            "variants": one.variants,
+            "left_out": dict(one.left_out),
+            "nearest_slip": one.nearest,
+            "slips": [
+                {"part": slip.part, "formula": slip.formula, "nearest": slip.nearest, "takes_out": slip.takes_out}
+                for slip in one.slips
+            ],
+            "carried": one.carried,
+        }
+        for one in report(compiled)
+    ]
 
 
 def _plain(compiled: Compiled, report: bool) -> dict[str, Any]:
@@ -169,7 +181,7 @@ def _plain(compiled: Compiled, report: bool) -> dict[str, Any]:
         "variants": sum(len(question.numbers) for question in questions),
     }
     if report:
-        made["report"] = _figures(pack)
+        made["report"] = _figures(compiled)
     return made
 
 
@@ -185,7 +197,7 @@ def _watch(content: Path, into: Path, hold_out: bool) -> None:
         while True:
             there = _stamps(content)
             if there != seen:
-                seen = there
+                seen = _settled(content, there)
                 known = _again(content, into, hold_out, cache, known)
             time.sleep(POLL)
     except KeyboardInterrupt:
@@ -205,6 +217,16 @@ def _again(content: Path, into: Path, hold_out: bool, cache: Cache, known: froze
     if compiled.pack is not None:
         click.echo(_summary(compiled.pack, time.perf_counter() - begun))
     return frozenset(told)
+
+
+def _settled(folder: Path, there: dict[str, tuple[int, int]]) -> dict[str, tuple[int, int]]:
+    """The files once nothing is being written: an editor's save may take a moment, and half of it makes no sense."""
+    while True:
+        time.sleep(SETTLE)
+        now = _stamps(folder)
+        if now == there:
+            return now
+        there = now
 
 
 def _stamps(folder: Path) -> dict[str, tuple[int, int]]:

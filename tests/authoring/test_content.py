@@ -1,6 +1,7 @@
 """A folder of content becomes a pack, or everything that is wrong with it is told at once."""
 
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -13,6 +14,7 @@ from hypothesis import strategies as st
 from quizkit.authoring.cache import Cache
 from quizkit.authoring.content import ContentError, compile_content, compile_folder
 from quizkit.pack.codec import to_json
+from tests.bench.lessons import make
 
 ROOT = Path(__file__).parents[2]
 LESSON = "ratio-pairing/1-shares.md"
@@ -236,3 +238,59 @@ def test_a_compile_with_a_cache_is_a_clean_compile_after_any_edits(folder, edits
         assert cached.pack == clean.pack
     for path, text in originals.items():
         (folder / path).write_text(text)
+
+
+# much content, odd content
+
+
+def test_ten_thousand_files_are_compiled_and_told(folder):
+    for number in range(3, 10_003):
+        (folder / "ratio-pairing" / f"{number}-x.md").write_text(f"# Lesson {number}\n")
+    (folder / "ratio-pairing" / "77-x.md").write_text("No title.\n")
+    compiled = compile_folder(folder)
+    assert [problem.code for problem in compiled.problems if problem.severity == "error"] == ["K03"]
+    (folder / "ratio-pairing" / "77-x.md").write_text("# Title\n")
+    pack = compile_folder(folder).pack
+    assert len(pack.modules[0].lessons) == 10_002
+    assert [lesson.id for lesson in pack.modules[0].lessons[8:11]] == [f"ratio-pairing/{n}-x" for n in (9, 10, 11)]
+
+
+def test_all_processors_give_what_one_gives(tmp_path, monkeypatch):
+    folder = make(tmp_path / "content", 70)
+    lesson = next(path for path in sorted(folder.glob("*/*.md")) if "\nAnswer" in path.read_text())
+    lesson.write_text(re.sub(r"(\nAnswer[^:]*: `)", r"\1nonsense * ", lesson.read_text(), count=1))
+    monkeypatch.setattr("quizkit.authoring.content.processors", lambda: 3)
+    kept = Cache(tmp_path / "cache")
+    spread = compile_folder(folder, kept, hold_out=True)
+    monkeypatch.setattr("quizkit.authoring.content.processors", lambda: 1)
+    alone = compile_folder(folder, hold_out=True)
+    again = compile_folder(folder, Cache(tmp_path / "cache"), hold_out=True)
+    assert kept.made > 400
+    assert spread.problems == alone.problems == again.problems
+    assert to_json(spread.pack) == to_json(alone.pack) == to_json(again.pack)
+    assert any(problem.severity == "error" for problem in alone.problems)
+
+
+def test_tabs_and_trailing_blanks_change_no_number(folder):
+    plain = compile_folder(folder).pack.question("ratio-pairing/hardener-share")
+    text = (folder / LESSON).read_text()
+    text = text.replace("| filler | ", "|\tfiller\t|\t").replace("Topic: shares", "Topic:\tshares  ")
+    (folder / LESSON).write_text(text.replace("Answer: ", "Answer:\t").replace(":::\n", ":::\t\n"))
+    tabbed = compile_folder(folder).pack.question("ratio-pairing/hardener-share")
+    assert (tabbed.givens, tabbed.parts, tabbed.topic) == (plain.givens, plain.parts, plain.topic)
+
+
+def test_a_block_that_is_never_closed_harms_no_neighbour(folder):
+    spoil(folder, LESSON, "burns the skin.\n:::\n", "burns the skin.\n")
+    compiled = compile_folder(folder, hold_out=True)
+    assert [(c, line) for c, path, line in codes(compiled) if path == LESSON] == [("B02", 8)]
+    assert {question.id for question in compiled.pack.questions()} == {
+        "ratio-pairing/hardener-share",
+        "ratio-pairing/first-step",
+    }
+
+
+def test_a_quote_of_ratings_that_is_never_closed_ends_with_its_line(folder):
+    (folder / "ratio-pairing" / "judges.csv").write_text('question,"Ann\n' + 'hardener-share,"0.8\n' * 9000)
+    told = [(p.spot.line, p.what) for p in compile_folder(folder).problems if p.code == "M08"]
+    assert len(told) == 8999 and told[0] == (3, "'hardener-share' is rated twice")

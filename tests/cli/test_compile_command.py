@@ -51,7 +51,25 @@ def test_a_program_reads_counts_and_problems(run: Run, content: Path, tmp_path: 
 
 def test_the_report_has_a_line_a_question(run: Run, content: Path, tmp_path: Path) -> None:
     told = run("compile", content, "--into", tmp_path / "b", "--report").output
-    assert "pairing/share        37  shares; nearest slip 9900.0%" in told
+    assert "pairing/share          37 of 37  nearest slip 9,900 %" in told
+    assert "1 question: 37 points, 37 let through, 37 variants proven, 0 left out" in told
+
+
+def test_a_program_reads_each_slip_and_why_points_are_left_out(run: Run, content: Path, tmp_path: Path) -> None:
+    lesson = content / "pairing/1-shares.md"
+    lesson.write_text(lesson.read_text().replace("\nSlip:", "\nSlip: `filler.mL - 63` -- No.\n\nSlip:", 1))
+    made = json.loads(run("compile", content, "--into", tmp_path / "b", "--json", "--report").output)
+    (told,) = made["report"]
+    assert told["points"] == told["variants"] + sum(told["left_out"].values()) == 37
+    assert told["slips"][0]["formula"] == "filler.mL - 63"
+    assert told["left_out"] == {"a slip would be marked right": 1} and told["slips"][0]["takes_out"] == 1
+    assert told["nearest_slip"] == min(slip["nearest"] for slip in told["slips"])
+
+
+def test_a_watch_goes_with_neither_a_report_nor_a_program(run: Run, content: Path) -> None:
+    for option in ("--json", "--report"):
+        done = run("compile", content, "--watch", option)
+        assert done.exit_code == 2 and "--watch" in done.output
 
 
 def test_a_folder_that_is_not_there_or_cannot_be_written_is_told(run: Run, content: Path, tmp_path: Path) -> None:

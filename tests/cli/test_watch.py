@@ -7,6 +7,13 @@ from pathlib import Path
 from typing import IO
 
 
+def save(path: Path, text: str) -> None:
+    """Put a file in place at once, as editors that keep a copy do."""
+    beside = path.with_suffix(".new")
+    beside.write_text(text)
+    beside.replace(path)
+
+
 def until(out: IO[str], word: str) -> str:
     said = ""
     for line in out:
@@ -24,9 +31,9 @@ def test_a_save_is_compiled_and_only_what_changed_is_said(content: Path, tmp_pat
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as process:
         assert process.stdout is not None
         until(process.stdout, "37 variants proven")
-        lesson.write_text(good.replace("hardener_for(filler", "hardener_for(filer"))
+        save(lesson, good.replace("hardener_for(filler", "hardener_for(filer"))
         assert "pairing/1-shares.md:15:" in until(process.stdout, "mend:")
-        lesson.write_text(good)
+        save(lesson, good)
         said = until(process.stdout, "37 variants proven")
         assert "mended" in said and "1-shares.md" not in said
         process.send_signal(signal.SIGINT)
