@@ -1,8 +1,10 @@
 """Marking again: the same packs give the same marks, and a corrected question is fair to everybody it was asked of."""
 
 from dataclasses import replace
+from fractions import Fraction
 
 from quizkit import shop as deeds
+from quizkit.formula import Listed
 from quizkit.pack.model import Numeric, Pack
 from quizkit.shop import correction, remark, remark_question
 from quizkit.shop.standings import standings
@@ -89,14 +91,15 @@ def test_a_correction_that_hurts_waits_for_a_trainers_reason(floor):
 
 
 def test_numbers_that_the_corrected_question_never_gives_are_told_and_left(floor):
-    floor.pass_check(floor.ann, "ppe")
-    other = floor.pack.question("ppe/two-rooms").givens
+    form = floor.pass_check(floor.ann, "ppe")
     module = next(module for module in floor.pack.modules if module.id == "ppe")
-    shifted = tuple(replace(one, givens=other[1:]) if one.id == WRONG else one for one in module.questions)
-    pack = with_formula(replace(floor.pack, modules=(replace(module, questions=shifted),)), WRONG, "stay / stay")
-    done = remark_question(floor.shop, floor.trainer, WRONG, pack, now=floor.now)
-    assert done.checked == 1
-    assert all(not one.applied or not one.unmatched for one in done.affected)
+    level, stay = floor.pack.question(WRONG).givens
+    elsewhere = replace(level, draw=Listed((Fraction(1, 10**6),)))
+    questions = tuple(replace(one, givens=(elsewhere, stay)) if one.id == WRONG else one for one in module.questions)
+    pack = with_formula(replace(floor.pack, modules=(replace(module, questions=questions),)), WRONG, "level")
+    (one,) = remark_question(floor.shop, floor.trainer, WRONG, pack, now=floor.now, sign="why").affected
+    assert (one.form, one.unmatched, one.applied, one.passed_after) == (form, True, False, True)
+    assert floor.shop.count("remark") == 0
 
 
 def test_only_a_trainer_corrects_and_only_what_is_there(floor):
