@@ -160,3 +160,25 @@ def test_a_struck_check_is_not_corrected(floor):
     deeds.strike(floor.shop, floor.manager, f"result:{result['id']}", "somebody else sat there", now=floor.now)
     worse = with_formula(floor.pack, WRONG, "level")
     assert remark_question(floor.shop, floor.trainer, WRONG, worse, now=floor.now).checked == 0
+
+
+def test_a_correction_that_costs_a_mark_but_not_the_pass_counts_at_once(floor):
+    form = floor.pass_check(floor.ann, "ppe")
+    worse = with_formula(floor.pack, WRONG, "level")
+    (one,) = remark_question(floor.shop, floor.trainer, WRONG, worse, now=floor.later(minutes=5)).affected
+    assert (one.form, one.before, one.after, one.lowers, one.applied) == (form, "1", "0", False, True)
+    assert floor.word(floor.ann, "ppe") == "cleared"
+
+
+def test_a_changed_shelf_is_no_correction(floor):
+    floor.pass_check(floor.ann, "ppe")
+    floor.pass_check(floor.ann, "pairing")
+    question = floor.pack.question("pairing/spent")
+    used, material = question.givens
+    rows = tuple(replace(row, fields=row.fields[:2]) for row in material.draw.rows)
+    moved = replace(question, givens=(used, replace(material, draw=replace(material.draw, rows=rows))))
+    module = next(module for module in floor.pack.modules if module.id == "pairing")
+    changed = replace(module, questions=tuple(moved if one.id == moved.id else one for one in module.questions))
+    pack = replace(floor.pack, modules=tuple(changed if one is module else one for one in floor.pack.modules))
+    done = remark_question(floor.shop, floor.trainer, "pairing/spent", pack, now=floor.later(minutes=5))
+    assert (done.checked, done.affected) == (1, ())
