@@ -9,9 +9,10 @@ from pathlib import Path
 from shutil import copyfile
 
 from quizkit.pack.html import render
-from quizkit.pack.model import Lesson, Module, Pack, Question
+from quizkit.pack.model import Choice, Lesson, Module, Numeric, Pack, Part, Question
 from quizkit.pack.nodes import Element, Node
-from quizkit.pack.shown import lesson_figure
+from quizkit.pack.ready import asked_unit
+from quizkit.pack.shown import lesson_figure, right_answer
 from quizkit.pack.variant import Variant
 from quizkit.pages import STATIC, page
 
@@ -20,6 +21,15 @@ BESIDE = ("look.css", "paper.css", "mark.svg")
 """The files of the look that pages without a server need."""
 SPREAD = 12
 """Variants that a preview shows, spread evenly over all that stand."""
+
+
+@dataclass(frozen=True, slots=True)
+class Foreseen:
+    """A wrong answer that the author foresaw: its formula ("" for an option), its value, and what is said to it."""
+
+    formula: str
+    value: str
+    words: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,13 +97,32 @@ def preview_page(pack: Pack, question: Question) -> str:
     shown = [variant(pack, question, number) for number in spread(question)]
     module = question.id.split("/")[0]
     prompts = [placed(one.prompt, f"../../{module}/") for one in shown]
+    told = [{part.name: foreseen(one, part, pack) for part in question.parts} for one in shown]
     return page(
         "static_preview.html",
         pack.scheme.language,
         look=look(pack, "../../"),
         question=question,
-        shown=zip(shown, prompts, strict=True),
+        shown=zip(shown, prompts, told, strict=True),
     )
+
+
+def foreseen(one: Variant, part: Part, pack: Pack) -> list[Foreseen]:
+    """What is said to each slip of a number, with what it comes to, and to each option that has words of its own."""
+    if isinstance(part, Numeric):
+        asked = asked_unit(part)
+        values = [
+            "" if value is None else right_answer(part, asked.to_base(value), pack.style)
+            for value in one.slip_values(part.name)
+        ]
+        return [
+            Foreseen(slip.formula, value, one.text(slip.feedback))
+            for slip, value in zip(part.slips, values, strict=True)
+        ]
+    if isinstance(part, Choice):
+        spoken = [(number, option.feedback) for number, option in enumerate(part.options, 1) if option.feedback]
+        return [Foreseen("", str(number), one.text(words)) for number, words in spoken]
+    return []
 
 
 def spread(question: Question) -> list[int]:

@@ -103,3 +103,21 @@ def test_whose_address_asks_is_believed_only_of_the_tls_in_front(
     assert refused.value.code == 401
     with open_records(shop) as records:
         assert records.values("sign_in_try", "address") == [address]
+
+
+def test_what_a_compile_built_is_never_served(
+    run: Run, shop: Path, content: Path, served: Callable[..., tuple[str, list[str]]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(shop.parent)
+    run("compile", content)
+    keys = (shop.parent / "build/preview/pairing/share.html").read_text()
+    assert "Upside down." in keys and (shop.parent / "build/pack.json").exists()
+    address, _said = served("serve", "--shop", shop, "--content", content, "--by", 1, "--port", 0)
+    for path in ("pack.json", "index.html", "preview/pairing/share.html", "preview/pairing/share", "pairing/1-shares"):
+        for before in ("", "build/", "static/../build/", "static/%2e%2e/build/", "../build/", "content/../build/"):
+            try:
+                with urlopen(f"{address.rstrip('/')}/{before}{path}") as page:
+                    said = page.read().decode()
+            except HTTPError as refused:
+                said = refused.read().decode()
+            assert "Upside down." not in said and "hardener_for" not in said, f"{before}{path}"

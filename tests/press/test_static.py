@@ -41,6 +41,15 @@ def test_a_preview_shows_keys_of_variants_from_the_first_to_the_last(pack: Pack,
     assert "6.0 mL" in page and "24.0 mL" in page and "shows keys" in page
 
 
+def test_a_preview_shows_what_each_slip_comes_to_and_what_is_said_to_it(pack: Pack, tmp_path: Path) -> None:
+    build(pack, tmp_path)
+    (slip,) = pack.question("pairing/share").part("answer").slips
+    page = (tmp_path / "preview/pairing/share.html").read_text()
+    assert page.count(f"<code>{slip.formula}</code>") == SPREAD
+    assert page.count(f"{slip.feedback[0]}</li>") == SPREAD
+    assert '<span class="value">600.0 mL</span>' in page
+
+
 def test_a_spread_is_even_and_skips_holes(pack: Pack) -> None:
     question = pack.question("pairing/share")
     assert spread(question)[0] == 0 and spread(question)[-1] == 36 and len(set(spread(question))) == SPREAD
