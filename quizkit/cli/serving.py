@@ -130,19 +130,24 @@ def _say_key(path: Path) -> None:
 
 
 def _watch(path: Path, over: threading.Event) -> None:
-    """While the server runs: hand in checks whose time is over, and sign the head of each day.
+    """While the server runs: hand in checks whose time is over, sign the head of each day, work standings out ahead.
 
     It keeps the file open all the time, so that the last page closing it does not tidy the log up each time.
     """
     from quizkit.records import RecordsError, daily_head
-    from quizkit.shop import Refusal, close_overdue, open_shop
+    from quizkit.shop import Refusal, close_overdue, keep_standings, open_shop
 
     with open_shop(path) as shop:
+        works = (
+            lambda moment: close_overdue(shop, now=moment),
+            lambda moment: daily_head(shop.records, moment),
+            lambda moment: keep_standings(shop, now=moment),
+        )
         while True:
-            try:
-                close_overdue(shop, now=now())
-                daily_head(shop.records, now())
-            except (Refusal, RecordsError) as error:
-                click.echo(str(error), err=True)
+            for work in works:
+                try:
+                    work(now())
+                except (Refusal, RecordsError) as error:
+                    click.echo(str(error), err=True)
             if over.wait(WATCH):
                 return

@@ -97,6 +97,7 @@ from quizkit.shop.plans import PlanRow, PlanShort, PlanView, plan
 from quizkit.shop.practice import Asked, Told, answer_practice, practice_view, practise
 from quizkit.shop.press import Press
 from quizkit.shop.preview import OptionKey, PartKey, PreviewView, SlipView, preview
+from quizkit.shop.projection import keep_standings
 from quizkit.shop.publishing import Publication, publish
 from quizkit.shop.questions import QuestionLine, StatisticsView, question_statistics
 from quizkit.shop.reckon import reckon
@@ -314,6 +315,7 @@ __all__ = [
     "jobs",
     "judge_sheet",
     "keep_draft",
+    "keep_standings",
     "leave",
     "lesson_image",
     "lesson_read",

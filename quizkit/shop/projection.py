@@ -17,7 +17,7 @@ from quizkit.shop.evidence import events
 from quizkit.shop.handing import close_overdue
 from quizkit.shop.handle import Shop
 from quizkit.shop.packs import publication_on, scheme_in, settings
-from quizkit.shop.people import PersonView
+from quizkit.shop.people import PersonView, people
 from quizkit.shop.standings import StandingView, standing_view
 from quizkit.standing.crew import Person, crew
 from quizkit.standing.dates import local_day
@@ -59,12 +59,19 @@ _LOCK = threading.Lock()
 def cells_today(shop: Shop, everybody: Iterable[PersonView], now: dt.datetime) -> tuple[dt.date, Mapping[int, Cells]]:
     """Today in the shop's zone, and the standings of some people (those of others may be among them)."""
     close_overdue(shop, now=now)
-    with _LOCK, shop.records.reading():
-        kept = _current(shop, local_day(now, settings(shop).zone))
-        missing = [one for one in everybody if one.person not in kept.cells]
-        for first in range(0, len(missing), AT_ONCE):
-            _work_out(shop, kept, missing[first : first + AT_ONCE])
-        return kept.day, dict(kept.cells)
+    asked = tuple(everybody)
+    while True:  # some at a time, so that whoever asks for a few need not wait for all
+        with _LOCK, shop.records.reading():
+            kept = _current(shop, local_day(now, settings(shop).zone))
+            missing = [one for one in asked if one.person not in kept.cells]
+            _work_out(shop, kept, missing[:AT_ONCE])
+            if len(missing) <= AT_ONCE:
+                return kept.day, dict(kept.cells)
+
+
+def keep_standings(shop: Shop, *, now: dt.datetime) -> None:
+    """Work out everybody's standings of today that are not kept yet, so that no look at a matrix waits for them."""
+    cells_today(shop, people(shop), now)
 
 
 def _current(shop: Shop, day: dt.date) -> _Kept:
