@@ -182,3 +182,31 @@ def test_a_changed_shelf_is_no_correction(floor):
     pack = replace(floor.pack, modules=tuple(changed if one is module else one for one in floor.pack.modules))
     done = remark_question(floor.shop, floor.trainer, "pairing/spent", pack, now=floor.later(minutes=5))
     assert (done.checked, done.affected) == (1, ())
+
+
+def with_options(pack: Pack, question: str, change) -> Pack:
+    """The pack with the options of one choice changed."""
+    found = pack.question(question)
+    (part,) = found.parts
+    other = replace(found, parts=(replace(part, options=change(part.options)),))
+    module = next(module for module in pack.modules if question.startswith(f"{module.id}/"))
+    changed = replace(module, questions=tuple(other if one.id == question else one for one in module.questions))
+    return replace(pack, modules=tuple(changed if one is module else one for one in pack.modules))
+
+
+def test_a_choice_is_corrected_in_the_order_in_which_it_was_shown(floor):
+    floor.pass_check(floor.ann, "ppe")
+
+    def turn(options):
+        return replace(options[0], right=False), replace(options[1], right=True), options[2]
+
+    turned = with_options(floor.pack, "ppe/skull", turn)
+    (one,) = remark_question(floor.shop, floor.trainer, "ppe/skull", turned, now=floor.now, sign="why").affected
+    assert (one.before, one.after, one.unmatched, one.applied) == ("1", "0", False, True)
+
+
+def test_a_choice_that_lost_an_option_cannot_be_put_to_who_saw_it(floor):
+    floor.pass_check(floor.ann, "ppe")
+    fewer = with_options(floor.pack, "ppe/skull", lambda options: options[:2])
+    (one,) = remark_question(floor.shop, floor.trainer, "ppe/skull", fewer, now=floor.now, sign="why").affected
+    assert one.unmatched and not one.applied
