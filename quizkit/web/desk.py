@@ -13,7 +13,7 @@ from quizkit.exchange.lookback import lookback_table
 from quizkit.shop import LookbackView, Refusal
 from quizkit.web.bench import TEACHING, me, now, said, shop, show
 from quizkit.web.doors import signed_in
-from quizkit.web.typed import day, whole, words
+from quizkit.web.typed import day, words
 
 area = Blueprint("desk", __name__)
 
@@ -77,7 +77,7 @@ def _looked(whole_bundle: bool) -> LookbackView:
         shop(),
         me(),
         now=now(),
-        person=whole(asked, "person"),
+        person=deeds.person_named(shop(), words(asked, "person")) if words(asked, "person") else None,
         material=words(asked, "material"),
         day=day(asked, "day"),
         ticket=words(asked, "ticket"),

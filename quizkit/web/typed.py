@@ -1,9 +1,12 @@
-"""The small things that forms carry: a line of words, a day, a number; nothing here raises on what was typed."""
+"""The small things that forms carry: a line of words, a day, a number."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date
+
+from quizkit.shop import Refusal
+from quizkit.words import _
 
 
 def words(form: Mapping[str, str], name: str, most: int = 200) -> str:
@@ -12,11 +15,17 @@ def words(form: Mapping[str, str], name: str, most: int = 200) -> str:
 
 
 def day(form: Mapping[str, str], name: str) -> date | None:
-    """The day in a field as its picker sends it (year-month-day); None where there is none."""
-    try:
-        return date.fromisoformat(words(form, name, 10))
-    except ValueError:
+    """The day in a field as its picker sends it (year-month-day); None where it was left blank.
+
+    Refuses what is no day: taken for blank, a wrong date would silently become today, or no end at all.
+    """
+    text = words(form, name, 40)
+    if not text:
         return None
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise Refusal(_("'{text}' is no day").format(text=text), _("write it like 2026-11-25")) from None
 
 
 def whole(form: Mapping[str, str], name: str) -> int | None:

@@ -52,6 +52,8 @@ def test_a_technician_writes_down_their_own_and_sees_no_other(bench: "Bench") ->
     ("wrong", "word"),
     [
         ({"done_on": "2026-11-03"}, "still to come"),
+        ({"done_on": "11/02/2026"}, "is no day"),
+        ({"person": ""}, "pick the name"),
         ({"lot_b__1": ""}, "lot of side B"),
         ({"used__1": "115 to 30 mL"}, "read the scale again"),
         ({"used__1": "a lot"}, "not understood"),

@@ -57,7 +57,7 @@ def test_a_lesson_in_force_is_one_press_away(bench: "Bench", ticket: str) -> Non
     assert found
     page = browser.get(found[0])
     assert page.status_code == 200 and "As it was in force on 2 Nov 2026" in page.text
-    for day, status in (("2026-02-30", 404), ("2199-01-01", 409)):
+    for day, status in (("2026-02-30", 409), ("%20", 404), ("2199-01-01", 409)):
         assert browser.get(found[0].replace("2026-11-02", day)).status_code == status
 
 
@@ -93,7 +93,10 @@ def test_the_same_comes_as_a_file_for_a_spreadsheet(bench: "Bench", ticket: str)
     assert any("lots 4471 and 4472" in row["What"] and row["Who"] == "Ben Cray" for row in rows)
 
 
-@pytest.mark.parametrize("query", ["ticket=T-404", "lot=nothing", "person=99", "day=2199-01-01", "material=Elm"])
+@pytest.mark.parametrize(
+    "query",
+    ["ticket=T-404", "lot=nothing", "person=99", "person=Nobody", "day=2199-01-01", "day=2026-02-30", "material=Elm"],
+)
 def test_what_is_not_on_file_is_said_and_the_form_stays(bench: "Bench", ticket: str, query: str) -> None:
     answer = bench.browser("manager").get(f"/lookback?{query}")
     assert answer.status_code == 404 and 'role="alert"' in answer.text and "What do you look for?" in answer.text

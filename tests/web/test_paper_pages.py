@@ -93,6 +93,7 @@ def test_what_is_missing_on_it_is_named_and_all_that_was_typed_stays(bench: "Ben
         ({"person": "99"}, "no person"),
         ({"seen_on": "2026-11-03"}, "still to come"),
         ({"seen_on": "2026-11-01"}, "not printed yet"),
+        ({"seen_on": "yesterday"}, "is no day"),
     ],
 )
 def test_a_paper_that_cannot_be_entered_so_is_told(bench: "Bench", more: dict[str, str], word: str) -> None:
