@@ -68,7 +68,8 @@ class ChangedFor:
 class ChangeView:
     """A new, changed or gone row of the shelf. `size` is "" until it is marked; `until` the day of a large one.
 
-    `people` used it before: with a large mark they are asked for a short check and a new sheet, else they would be.
+    `people` used it before: with a large mark they are asked for a short check and a new sheet, unmarked they would be;
+    a small change asks nobody.
     """
 
     number: int
@@ -167,6 +168,7 @@ def _told(row: Stored, until: dt.date | None) -> ProductChange:
 
 def _view(shop: Shop, row: Stored, mark: Stored | None, before: Pack, after: Pack, now: dt.datetime) -> ChangeView:
     kind = "new" if row["old_row"] is None else "gone" if row["new_row"] is None else "changed"
+    asks = kind == "changed" and not (mark and mark["size"] == "small")
     return ChangeView(
         number=row["id"],
         material=row["material"],
@@ -177,7 +179,7 @@ def _view(shop: Shop, row: Stored, mark: Stored | None, before: Pack, after: Pac
         until=mark["until"] if mark else None,
         marked_by=person_view(shop, mark["done_by"]).name if mark else "",
         marked_on=mark["seen_on"] if mark else None,
-        people=_people(shop, _told(row, mark["until"] if mark else None), now) if kind == "changed" else (),
+        people=_people(shop, _told(row, mark["until"] if mark else None), now) if asks else (),
     )
 
 

@@ -132,7 +132,8 @@ def test_the_latest_mark_counts(floor: "Floor") -> None:
     _mark(floor, change, "large", BY)
     _mark(floor, change, "small")
     assert "has changed" not in _lines(floor, floor.ann)
-    assert deeds.changes(floor.shop, floor.trainer, now=floor.now)[0].size == "small"
+    (told,) = deeds.changes(floor.shop, floor.trainer, now=floor.now)
+    assert (told.size, told.people) == ("small", ())
 
 
 def test_a_new_and_a_gone_material_are_told_and_cannot_be_large(floor: "Floor") -> None:
