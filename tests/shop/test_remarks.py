@@ -87,6 +87,14 @@ def test_a_correction_that_hurts_waits_for_a_trainers_reason(floor):
     reason = "The data sheet says otherwise."
     (one,) = remark_question(floor.shop, floor.trainer, WRONG, worse, now=floor.later(minutes=5), sign=reason).affected
     assert one.applied
+    row = floor.shop.row("remark", form=form)
+    assert (row["signed"], row["note"], row["passed"], row["old_marks"], row["new_marks"]) == (
+        True,
+        reason,
+        False,
+        "1",
+        "0",
+    )
     assert standings(floor.shop, floor.ann, floor.now)["ppe"].word != before
 
 
@@ -167,7 +175,15 @@ def test_a_correction_that_costs_a_mark_but_not_the_pass_counts_at_once(floor):
     worse = with_formula(floor.pack, WRONG, "level")
     (one,) = remark_question(floor.shop, floor.trainer, WRONG, worse, now=floor.later(minutes=5)).affected
     assert (one.form, one.before, one.after, one.lowers, one.applied) == (form, "1", "0", False, True)
+    row = floor.shop.row("remark", form=form)
+    assert (row["signed"], row["note"], row["passed"]) == (False, "", True)
     assert floor.word(floor.ann, "ppe") == "cleared"
+    better = remark_question(
+        floor.shop, floor.trainer, WRONG, floor.pack, now=floor.later(minutes=5), sign="it was right"
+    )
+    assert [one.applied for one in better.affected] == [True]
+    row = floor.shop.row("remark", form=form)
+    assert (row["signed"], row["note"], row["old_marks"], row["new_marks"]) == (False, "it was right", "0", "1")
 
 
 def test_a_changed_shelf_is_no_correction(floor):
