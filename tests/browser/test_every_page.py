@@ -72,6 +72,9 @@ def test_a_page_is_for_everyone(place: Place, role: str, page: Page, house: Hous
     assert page.evaluate(WIDER) <= 0, "it scrolls sideways at 320 px"
     assert page.evaluate(SMALL, TARGET) == [], "too small for a glove"
     assert page.evaluate(TICKS, TARGET) == [], "too small for a glove"
+    page.set_viewport_size({"width": 640, "height": 640})
+    page.evaluate("document.documentElement.style.fontSize = '200%'")
+    assert page.evaluate(WIDER) <= 0, "it scrolls sideways with letters twice as large"
 
 
 def _nothing(page: Page, options: dict[str, Any], theme: str) -> None:

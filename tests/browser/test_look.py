@@ -5,6 +5,7 @@ from pathlib import Path
 from playwright.sync_api import Browser
 
 from quizkit.pages import STATIC, page
+from tests.browser.house import House
 
 LOOK = {
     "language": "en",
@@ -26,3 +27,26 @@ def test_the_frame_of_a_page_fits_a_small_screen_and_a_gloved_hand(browser: Brow
     heights = [target.bounding_box()["height"] for target in shown.locator(".bench a, .bench button").all()]
     assert heights and min(heights) >= 44
     shown.close()
+
+
+def test_the_heads_of_the_matrix_stay_and_on_a_phone_each_person_is_a_card(browser: Browser, house: House) -> None:
+    seat = house.seat(browser, "manager", viewport={"width": 820, "height": 500})
+    shown = seat.new_page()
+    shown.goto("/matrix/")
+    frame, head = shown.locator(".tall"), shown.locator(".matrix thead th").nth(1)
+    person = shown.locator(".matrix tbody th").first
+    frame.evaluate("one => one.scrollBy(160, 300)")
+    top, left = frame.bounding_box(), person.bounding_box()
+    assert top is not None and left is not None
+    assert head.bounding_box()["y"] - top["y"] < 3  # type: ignore[index]
+    assert left["x"] - top["x"] < 3
+    shown.set_viewport_size({"width": 360, "height": 700})
+    assert not head.is_visible()
+    said = shown.locator(".matrix tbody td a").first.evaluate("one => getComputedStyle(one, '::before').content")
+    assert said == '"Protect yourself"'
+    seat.close()
+
+
+def test_nothing_moves_by_itself() -> None:
+    css = (STATIC / "look.css").read_text()
+    assert "animation" not in css and "@keyframes" not in css and "scroll-behavior: smooth" not in css
