@@ -78,12 +78,14 @@ def _plain(text: str, found: list[Piece]) -> str:
 
 def _read(text: str, start: int) -> ast.expr:
     try:
-        return ast.parse(text, mode="eval").body
+        read = compile(text, "<formula>", "eval", ast.PyCF_ONLY_AST)
     except SyntaxError as error:
         column = min(max((error.offset or 1) - 1, 0), max(len(text.rstrip()) - 1, 0))
         what = _("the formula breaks off or does not hang together here")
         mend = _("look for a missing or a doubled sign, name or parenthesis")
         raise FormulaError("bad-formula", start + column, 1, what, mend) from None
+    assert isinstance(read, ast.Expression)
+    return read.body
 
 
 def _check_parentheses(found: list[Piece]) -> None:

@@ -26,6 +26,9 @@ EDGE = 1e-9
 LARGEST_VALUE = Fraction(10) ** 300
 """Beyond this a value counts as not finite, as it is for the arrays."""
 
+LARGEST_BITS = 990
+"""Below this many bits before the point a value is smaller than the largest one."""
+
 Values: TypeAlias = Mapping[str, Value]
 Result: TypeAlias = Fraction | datetime.date | str | bool
 
@@ -49,7 +52,8 @@ def exact(formula: Formula, values: Values) -> Result:
 def finite(value: Num) -> Fraction:
     """A number as a fraction; ArithError where it is beyond all measure."""
     settled = arith.settle(value)
-    if abs(settled) > LARGEST_VALUE:
+    far = settled.numerator.bit_length() - settled.denominator.bit_length() >= LARGEST_BITS
+    if far and abs(settled) > LARGEST_VALUE:
         raise ArithError(_("this value is too large"))
     return settled
 

@@ -22,7 +22,7 @@ _PIECE = re.compile(
     |(?P<sign>\*\*|<=|>=|==|!=|[-+*/()<>,.])""",
     re.VERBOSE,
 )
-_WORDS = {"and", "True", "False", "None"}
+_KEYWORDS = frozenset(keyword.kwlist) - {"and", "True", "False", "None"}
 
 
 class Piece(NamedTuple):
@@ -74,16 +74,20 @@ def pieces(text: str) -> list[Piece]:
         )
     found: list[Piece] = []
     column = 0
-    while column < len(text):
-        match = _PIECE.match(text, column)
-        if match is None:
-            raise _stray(text[column], column)
+    before: Piece | None = None
+    for match in _PIECE.finditer(text):
+        if match.start() != column:
+            break
+        column = match.end()
         sort = match.lastgroup or ""
         if sort != "space":
-            piece = Piece(sort, match[0], column)
-            _check(piece, found[-1] if found else None)
+            piece = Piece(sort, match[0], match.start())
+            if sort != "sign":
+                _check(piece, before)
             found.append(piece)
-        column = match.end()
+            before = piece
+    if column < len(text):
+        raise _stray(text[column], column)
     return found
 
 
@@ -98,8 +102,8 @@ def _stray(sign: str, column: int) -> FormulaError:
 
 
 def _check(piece: Piece, before: Piece | None) -> None:
-    touching = before is not None and before.column + len(before.text) == piece.column
-    if before is not None and touching and {before.sort, piece.sort} <= {"number", "name", "text"}:
+    """Refuse a number, a name or a text that runs into the one before it, or cannot stand."""
+    if before is not None and before.sort != "sign" and before.column + len(before.text) == piece.column:
         raise FormulaError(
             "bad-formula",
             before.column,
@@ -130,9 +134,7 @@ def _check_number(piece: Piece) -> None:
 
 
 def _check_word(piece: Piece, before: Piece | None) -> None:
-    if before is not None and before.text == ".":
-        return
-    if keyword.iskeyword(piece.text) and piece.text not in _WORDS:
+    if piece.text in _KEYWORDS and not (before is not None and before.text == "."):
         raise FormulaError(
             "bad-word",
             piece.column,

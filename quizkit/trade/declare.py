@@ -115,7 +115,7 @@ class Sum:
         Raises Refused where the sum must not answer and ArithError where it has no answer; in an array such places are
         nan (or infinite).
         """
-        if is_array(*(part for value in values for part in (value, getattr(value, "a", 0), getattr(value, "b", 0)))):
+        if any(is_array(value, getattr(value, "a", 0), getattr(value, "b", 0)) for value in values):
             return self._of_arrays(values)
         words = self.refuses(*values)
         if words is not None:
