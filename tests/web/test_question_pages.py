@@ -40,7 +40,7 @@ def test_every_question_of_the_shop_can_be_looked_at_with_its_key(bench: "Bench"
     browser = bench.browser("trainer")
     for question in bench.pack.questions():
         answer = browser.get(f"/questions/{question.id}?variant={question.numbers[len(question.numbers) - 1]}")
-        assert answer.status_code == 200 and "Right is:" in answer.text, question.id
+        assert answer.status_code == 200 and ("Right is:" in answer.text or ">right<" in answer.text), question.id
 
 
 def test_an_answer_is_tried_on_a_question(bench: "Bench") -> None:
