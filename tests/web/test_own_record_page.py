@@ -23,3 +23,15 @@ def test_a_manager_finds_it_on_the_page_of_the_person(bench: "Bench") -> None:
     browser, number = bench.browser("manager"), bench.people.apprentice
     assert f'href="/people/{number}/record"' in browser.get(f"/people/{number}").text
     assert "What is kept about Ann Bly" in browser.get(f"/people/{number}/record").text
+
+
+def test_who_leaves_is_erased_after_a_tick_and_asked_for_nothing_that_is_not_kept(bench: "Bench") -> None:
+    browser, number = bench.browser("manager"), bench.people.apprentice
+    page = browser.get(f"/people/{number}").text
+    form = page[page.index(f'action="/people/{number}/leave"') :]
+    assert "<textarea" not in form[: form.index("</form>")]
+    assert browser.post(f"/people/{number}/leave").status_code == 409
+    assert "Ann Bly" in browser.get(f"/people/{number}").text
+    assert browser.post(f"/people/{number}/leave", sure="yes").status_code == 303
+    assert "Ann Bly" not in browser.get(f"/people/{number}").text
+    assert f"Person {number}" in browser.get(f"/people/{number}/record").text
