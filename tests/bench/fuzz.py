@@ -7,7 +7,6 @@ that is installed, and hypothesis with many more examples where not; the tests u
 """
 
 import argparse
-import datetime as dt
 import importlib.util
 import io
 import logging
@@ -276,37 +275,43 @@ def hunt(name: str, seconds: float) -> int:
     return tried
 
 
-def hunt_paths(name: str, seconds: float) -> None:
-    """Look with atheris for so long; ends the process."""
-    import atheris
+PATHS = """
+import importlib, pkgutil, sys
+import atheris
+with atheris.instrument_imports(include=["quizkit"]):
+    import quizkit
+    for module in pkgutil.walk_packages(quizkit.__path__, "quizkit."):
+        importlib.import_module(module.name)
+from tests.bench import fuzz
+fuzz.shop()
+atheris.Setup([sys.argv[0], f"-max_total_time={sys.argv[2]}", "-max_len=600", "-timeout=60"], fuzz.TARGETS[sys.argv[1]])
+atheris.Fuzz()
+"""
+"""What looks at one target with atheris, in a process of its own: only our own code is watched for new paths."""
 
-    shop()
-    atheris.instrument_all()
-    atheris.Setup([sys.argv[0], f"-max_total_time={int(seconds)}", "-max_len=600", "-timeout=60"], TARGETS[name])
-    atheris.Fuzz()
+
+def hunt_paths(name: str, seconds: float) -> int:
+    """Look with atheris for so long; how many inputs were tried. Raises AssertionError with what it found."""
+    words = [sys.executable, "-c", PATHS, name, str(int(seconds))]
+    done = subprocess.run(words, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr[-4000:]
+    found = re.findall(r"Done (\d+) runs", done.stderr)
+    return int(found[-1]) if found else 0
 
 
 def main() -> None:
-    """The long run over all targets, each in a process of its own where atheris is there."""
+    """The long run over all targets."""
     asked = argparse.ArgumentParser()
     asked.add_argument("--minutes", type=float, default=10)
     asked.add_argument("--only", choices=tuple(TARGETS))
     given = asked.parse_args()
-    seconds = given.minutes * 60 / (1 if given.only else len(TARGETS))
-    atheris = importlib.util.find_spec("atheris") is not None
-    if given.only and atheris:
-        hunt_paths(given.only, seconds)
-    for name in (given.only,) if given.only else TARGETS:
-        if atheris:
-            words = [sys.executable, "-m", "tests.bench.fuzz", "--only", name, "--minutes", str(seconds / 60)]
-            done = subprocess.run(words, capture_output=True, text=True, check=False)
-            assert done.returncode == 0, done.stderr[-4000:]
-            runs = re.findall(r"#(\d+)\s+DONE.*", done.stderr) or re.findall(r"Done (\d+) runs", done.stderr)
-            print(f"{name}: {runs[-1] if runs else '?'} inputs by atheris in {seconds:.0f} s, no fault", flush=True)
-        else:
-            count = hunt(name, seconds)
-            print(f"{name}: {count} inputs by hypothesis in {seconds:.0f} s, no fault", flush=True)
-    print(f"at {dt.datetime.now(dt.UTC):%Y-%m-%d}")
+    names = (given.only,) if given.only else tuple(TARGETS)
+    seconds = given.minutes * 60 / len(names)
+    engine, look = ("hypothesis", hunt)
+    if importlib.util.find_spec("atheris") is not None:
+        engine, look = ("atheris", hunt_paths)
+    for name in names:
+        print(f"{name}: {look(name, seconds)} inputs by {engine} in {seconds:.0f} s, no fault", flush=True)
 
 
 if __name__ == "__main__":
