@@ -220,9 +220,18 @@ def test_what_is_not_there_is_said_with_what_to_do(
     assert caught.value.mend
 
 
-def test_at_the_bench_nobody_looks_back(job: "Floor") -> None:
-    with pytest.raises(Forbidden):
-        deeds.lookback(job.shop, job.ann, now=job.now, ticket="T-118")
+def test_at_the_bench_nobody_looks_back_not_even_on_themselves(job: "Floor") -> None:
+    for asked in ({"ticket": "T-118"}, {"person": job.trainer}):
+        with pytest.raises(Forbidden):
+            deeds.lookback(job.shop, job.ann, now=job.now, **asked)  # type: ignore[arg-type]
+
+
+def test_what_came_after_the_day_is_no_evidence_of_it(job: "Floor") -> None:
+    before = deeds.lookback(job.shop, job.manager, now=job.later(days=3), ticket="T-118")
+    deeds.sign_sheet(job.shop, job.trainer, sheet(job, job.ann), now=job.later(days=1))
+    proof(job, job.ann)
+    after = deeds.lookback(job.shop, job.manager, now=job.later(days=1), ticket="T-118")
+    assert [one.evidence for one in after.hands[0].skills] == [one.evidence for one in before.hands[0].skills]
 
 
 def test_somebody_who_has_left_is_a_number_and_the_evidence_stands(job: "Floor") -> None:

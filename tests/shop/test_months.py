@@ -144,9 +144,12 @@ def test_who_may_look_and_who_may_save(autumn: "Floor") -> None:
 
 
 def test_a_month_that_is_not_over_is_not_saved(autumn: "Floor") -> None:
-    deeds.count_stock(autumn.shop, autumn.trainer, "Alder", "8", now=autumn.now, on=dt.date(2026, 12, 2))
-    with pytest.raises(Refusal, match="December 2026 cannot be saved"):
+    autumn.now = dt.datetime(2026, 12, 30, 18, tzinfo=dt.UTC)
+    deeds.count_stock(autumn.shop, autumn.trainer, "Alder", "8", now=autumn.now)
+    with pytest.raises(Refusal, match="December 2026 cannot be saved") as caught:
         deeds.save_month(autumn.shop, autumn.manager, "2026-12", now=autumn.now)
+    assert "not over" in caught.value.mend
+    assert deeds.save_month(autumn.shop, autumn.manager, "2026-12", now=autumn.later(days=1))
 
 
 @pytest.mark.parametrize("seed", range(4))

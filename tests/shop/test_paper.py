@@ -7,6 +7,7 @@ import pytest
 
 from quizkit import shop as deeds
 from quizkit.shop import Forbidden, Refusal, Unknown
+from quizkit.shop.whose import forms_of
 
 if TYPE_CHECKING:
     from conftest import Floor
@@ -69,10 +70,12 @@ def test_wrong_answers_fail_it_and_are_kept_as_they_were_written(floor: "Floor")
 
 
 def test_numbers_met_on_paper_are_not_met_again(floor: "Floor") -> None:
-    """Every question of a person's later check shows numbers that their paper did not have."""
+    """Every question of a person's later check shows numbers that their paper did not have; it counts as theirs."""
     floor.pass_check(floor.ann, "ppe")
     (paper,) = blank(floor, "pairing")
+    assert paper.number not in forms_of(floor.shop, floor.ann, skill="pairing")
     entered(floor, floor.ann, paper, {}, sure=True)
+    assert paper.number in forms_of(floor.shop, floor.ann) and paper.number in forms_of(floor.shop, None)
     deeds.lift_wait(floor.shop, floor.trainer, floor.ann, "pairing", "Paper got wet.", now=floor.now)
     form = deeds.start_check(floor.shop, floor.ann, "pairing", now=floor.now)
     met = {(item.question, item.variant) for item in paper.items}

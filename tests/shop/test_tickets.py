@@ -149,6 +149,16 @@ def test_a_wrong_ticket_is_withdrawn_by_a_manager_and_stays_readable(floor: "Flo
     bonded(floor)
 
 
+def test_a_manager_withdraws_their_own_wrong_ticket_but_no_check_of_their_own(floor: "Floor") -> None:
+    """By a ticket nobody counts as anything; by a check they do."""
+    number = bonded(floor, by=floor.manager, person=floor.manager)
+    assert deeds.strike(floor.shop, floor.manager, f"job:{number}", "Other car.", now=floor.now)
+    form = floor.pass_check(floor.manager, "ppe")
+    (result,) = floor.shop.rows("result", form=form)
+    with pytest.raises(Forbidden):
+        deeds.strike(floor.shop, floor.manager, f"result:{result['id']}", "Not mine.", now=floor.now)
+
+
 def test_a_day_to_come_has_no_tickets(floor: "Floor") -> None:
     with pytest.raises(Refusal, match="still to come"):
         deeds.tickets(floor.shop, floor.manager, now=floor.now, day=dt.date(2026, 1, 6))
