@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime
 from functools import lru_cache
 from pathlib import Path
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
+from quizkit.pages.dates import day_here, moment_here, short
 from quizkit.pages.drawn import NUMBERS, drawn, numbers, picture, spoken
 from quizkit.pages.written import written
 from quizkit.words import catalogue, ngettext
@@ -20,11 +20,6 @@ STATIC = Path(__file__).parent / "static"
 def stamp(word: str) -> str:
     """The class of a stamp for a standing's word: 'check passed' becomes 'check-passed'."""
     return word.replace(" ", "-")
-
-
-def day(value: date | datetime | None) -> str:
-    """A date as the shop's paper has it: '14 Jan 2027'; nothing for no date."""
-    return f"{value.day} {value:%b %Y}" if value else ""
 
 
 def sentence(words: str) -> str:
@@ -49,7 +44,8 @@ def environment(language: str = "en") -> Environment:
         lstrip_blocks=True,
     )
     made.install_gettext_translations(catalogue(language))  # type: ignore[attr-defined]
-    made.filters.update(stamp=stamp, day=day, sentence=sentence, capital=capital, drawn=drawn, spoken=spoken)
+    made.filters.update(stamp=stamp, sentence=sentence, capital=capital, drawn=drawn, spoken=spoken)
+    made.filters.update(day=day_here, short=short, moment=moment_here)
     made.globals.update(counted=ngettext, picture=picture, written=written)
     return made
 
