@@ -90,7 +90,7 @@ def run_server(path: Path, name: str, host: str, port: int, *, tls: bool = False
             host=host,
             port=port,
             threads=THREADS,
-            max_request_body_size=LARGEST_BODY,
+            max_request_body_size=2 * LARGEST_BODY,  # the app says it more kindly, a flood ends here
             connection_limit=CONNECTIONS,
             asyncore_use_poll=True,
             **(PROXY if tls else {}),

@@ -5,7 +5,7 @@ import socket
 import stat
 from collections.abc import Callable
 from pathlib import Path
-from urllib.error import HTTPError
+from urllib.error import HTTPError, URLError
 from urllib.parse import urlencode
 from urllib.request import Request, urlopen
 
@@ -121,3 +121,16 @@ def test_what_a_compile_built_is_never_served(
             except HTTPError as refused:
                 said = refused.read().decode()
             assert "Upside down." not in said and "hardener_for" not in said, f"{before}{path}"
+
+
+def test_what_is_too_large_is_refused_in_the_shops_words_and_a_flood_by_the_server(
+    shop: Path, served: Callable[..., tuple[str, list[str]]]
+) -> None:
+    where, _said = served("serve", "--shop", shop, "--port", 0)
+    with pytest.raises(HTTPError) as refused:
+        urlopen(Request(f"{where}sign-in", b"find=" + b"x" * (7 << 20)))
+    assert refused.value.code == 413 and "Take it smaller and send it again" in refused.value.read().decode()
+    with pytest.raises(URLError):
+        urlopen(Request(f"{where}sign-in", b"find=" + b"x" * (40 << 20)))
+    with urlopen(where) as page:
+        assert page.status == 200
