@@ -19,6 +19,9 @@ from quizkit.pack.shelf import Shelf
 from tests.bench.lessons import CONTENT
 from tests.bench.measure import line, medians, seconds, shown
 
+AIM = 1e-3
+"""Seconds for the proof of a question of up to 1,000 points."""
+
 MILLION = """::: question joint
 Topic: beads
 
@@ -87,10 +90,8 @@ def main() -> None:
     line("1,000,000 points", ours, floor, 1.5, "numpy by hand")
     pack = compile_folder(CONTENT).pack
     assert pack is not None
-    small = [replace(one, left_out=()) for one in pack.questions() if one.numbers.size <= 1000]
+    small = [replace(one, left_out=()) for one in pack.questions() if one.givens and one.numbers.size <= 1000]
     times = [min(seconds(lambda one=one: prove(one)) for _repeat in range(3)) for one in small]  # type: ignore[misc]
-    worst = max(times)
-    told = f"median {shown(statistics.median(times))}, worst {shown(worst)}"
-    print(
-        f"{f'{len(small)} questions of up to 1,000 points':46} {shown(statistics.mean(times)):>10}  a question, {told}"
-    )
+    over = sum(taken > AIM for taken in times)
+    told = f"mean {shown(statistics.mean(times))}, worst {shown(max(times))}, {over} over the aim of {shown(AIM)}"
+    print(f"{f'{len(small)} real ones of up to 1,000 points, median':46} {shown(statistics.median(times)):>10}  {told}")
