@@ -53,7 +53,7 @@ def _told(status: int, what: str, mend: str) -> Response:
     """The page of a mishap in the shop's frame, or bare where the file gives no frame just now."""
     try:
         return show("mishap.html", status, what=what, mend=mend, back=back())
-    except StoreTrouble:
+    except Refusal:
         return _bare(status, what, mend)
 
 
