@@ -81,8 +81,10 @@ def _questions(shop: Shop, hands: Sequence[Hand], crew: Crew) -> Iterable[Also]:
 
 def _hanging(shop: Shop, crew: Crew, rows: Collection[str], own: Collection[int], skill: str) -> tuple[AlsoPerson, ...]:
     """Whose standing in a skill rests on one of some rows, but for those looked back on."""
-    title = crew.scheme.skill_title(skill) if skill in crew.scheme.by_id else skill
-    others = [one for one in hanging_on(crew, rows) if one.skill == skill and int(one.person) not in own]
+    if skill not in crew.scheme.by_id:
+        return ()
+    title = crew.scheme.skill_title(skill)
+    others = [one for one in hanging_on(crew, rows, [skill]) if int(one.person) not in own]
     return tuple(
         AlsoPerson(int(one.person), person_view(shop, int(one.person)).name, skill, title, one.word) for one in others
     )

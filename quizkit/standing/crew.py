@@ -87,12 +87,15 @@ def lapses(crew: Crew, through: dt.date) -> tuple[Lapse, ...]:
     return tuple(sorted(found, key=lambda one: (one.day, one.standing.person, one.standing.skill)))
 
 
-def hanging_on(crew: Crew, rows: Collection[str]) -> tuple[Standing, ...]:
-    """Every standing that rests on one of some rows (ids): who else hangs on a signer's sheets, a check, a proof."""
+def hanging_on(crew: Crew, rows: Collection[str], skills: Collection[str] = ()) -> tuple[Standing, ...]:
+    """Every standing that rests on one of some rows (ids): who else hangs on a signer's sheets, a check, a proof.
+
+    Over all skills of the scheme, or some of them.
+    """
     sought = frozenset(rows)
     return tuple(
         cell
-        for row in matrix(crew).rows
+        for row in matrix(crew, skills).rows
         for cell in row.cells
         if not sought.isdisjoint(cell.evidence) or any(one.sheet in sought for one in cell.endorsements)
     )

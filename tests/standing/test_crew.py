@@ -104,6 +104,8 @@ def test_lapses_to_come_are_listed_soonest_first(rows: Any, scheme: Scheme) -> N
 def test_whoever_rests_on_a_row_hangs_on_it(rows: Any, scheme: Scheme) -> None:
     found = hanging_on(work_out(rows, scheme, 20), {"bo-r1", "cleo-r0"})
     assert [(one.person, one.skill) for one in found] == [("bo", "beads"), ("cleo", "ppe")]
+    narrowed = hanging_on(work_out(rows, scheme, 20), {"bo-r1", "cleo-r0"}, ["ppe"])
+    assert [(one.person, one.skill) for one in narrowed] == [("cleo", "ppe")]
 
 
 @given(st.lists(st.tuples(st.sampled_from("abcd"), st.integers(0, 400)), max_size=12), st.integers(0, 400))
