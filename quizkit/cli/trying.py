@@ -37,7 +37,7 @@ def try_command(question: str, content: Path, variant: int | None) -> None:
         part.name: click.prompt(_prompt(part.name, part.unit, part.hint), default="", show_default=False)
         for part in shown.parts
     }
-    _tell(shown, shown.grade(typed))
+    _tell(compiled.pack, shown, shown.grade(typed))
 
 
 def _question(pack: Pack, name: str) -> Question:
@@ -89,7 +89,9 @@ def _prompt(name: str, unit: str, hint: str) -> str:
     return f"{name} ({told})" if told else name
 
 
-def _tell(shown: Variant, graded: Graded) -> None:
+def _tell(pack: Pack, shown: Variant, graded: Graded) -> None:
+    from quizkit.press.static import foreseen
+
     for name, verdict in graded.parts.items():
         click.echo("")
         click.echo(f"{name}: {verdict.outcome}{f' ({verdict.note})' if verdict.note else ''}")
@@ -97,9 +99,12 @@ def _tell(shown: Variant, graded: Graded) -> None:
             if line:
                 click.echo(f"  {line}")
         click.echo("  " + _("right: {value}").format(value=verdict.right))
-        for at, value in enumerate(shown.slip_values(name), 1):
-            if value is not None:
-                click.echo("  " + _("slip {at}: {value}").format(at=at, value=f"{float(value):.6g}"))
+        part = shown.question.part(name)
+        for at, wrong in enumerate(foreseen(shown, part, pack) if part else (), 1):
+            value = wrong.value or _("no value here")
+            told = _("slip {at}: {value}") if wrong.formula else _("option {value}")
+            words = [told.format(at=at, value=value), wrong.formula, *lines(wrong.words)]
+            click.echo("  " + "  ".join(word for word in words if word))
     click.echo("")
     for line in lines(graded.working):
         click.echo(line)

@@ -229,7 +229,7 @@ class Variant:
 
     def slip_values(self, name: str) -> tuple[Fraction | None, ...]:
         """What each slip of a numeric part comes to, in the asked unit; None where one has no value."""
-        aim = self._aims[name]
+        aim = self._aims.get(name)
         return aim.slips if isinstance(aim, Target) else ()
 
     def grade(self, typed: Mapping[str, str]) -> Graded:

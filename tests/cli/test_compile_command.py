@@ -87,8 +87,25 @@ def test_an_author_tries_a_question_and_sees_key_slips_and_working(
     done = run("try", "share", "--content", content, "--variant", 1, typed=f"{typed}\n")
     assert done.exit_code == 0, done.output
     assert f"answer: {word}" in done.output
-    assert "65 mL of filler at 10:1 by volume" in done.output and "slip 1: 650" in done.output
+    assert "65 mL of filler at 10:1 by volume" in done.output
+    assert "slip 1: 650.0 mL  filler * ratio.a  Upside down." in done.output
     assert "65 mL is shared out." in done.output
+
+
+@pytest.mark.parametrize(
+    ("asks", "typed", "marks"),
+    [
+        ("Order:\n\n1. Gloves\n2. Caps\n3. Level\n", "1 2 3", "1 of 1"),
+        ("| Pair | With |\n| - | - |\n| A | base |\n| B | hardener |\n", "1a 2b", "1 of 1"),
+        ("- [x] Gloves\n- [ ] Caps -- Gloves come first.\n", "2", "0 of 1"),
+    ],
+)
+def test_every_kind_can_be_tried(run: Run, content: Path, asks: str, typed: str, marks: str) -> None:
+    block = f"::: question kind\nTopic: shares\nUse: practice\n\nWhat goes where?\n\n{asks}:::\n"
+    (content / "pairing/2-kinds.md").write_text(f"# Kinds\n\n{block}")
+    done = run("try", "kind", "--content", content, typed=f"{typed}\n")
+    assert done.exit_code == 0 and f"{marks} marks" in done.output, done.output
+    assert ("option 2  Gloves come first." in done.output) == ("[x]" in asks)
 
 
 def test_a_question_or_variant_that_is_not_there_is_wrong_use(run: Run, content: Path) -> None:
