@@ -93,6 +93,7 @@ def serving(path: Path) -> Iterator[tuple[str, Flask]]:
     try:
         yield f"http://127.0.0.1:{server.effective_port}", app
     finally:
+        server.task_dispatcher.shutdown()
         server.close()
 
 
