@@ -9,7 +9,7 @@ from quizkit.pack.scheme import Certificate
 from quizkit.pack.shown import day as day_words
 from quizkit.shop.evidence import events
 from quizkit.shop.handle import Shop, Stored, note
-from quizkit.shop.packs import current_hash, pack_of, scheme_of, settings, zone_of
+from quizkit.shop.packs import current_hash, pack_of, scheme_in, scheme_of, settings, zone_of
 from quizkit.shop.people import day_at, here, may_see, not_oneself, person_view, trainer
 from quizkit.shop.refusal import Forbidden, Refusal, Unknown
 from quizkit.shop.rights import founding_words, right_of
@@ -17,6 +17,7 @@ from quizkit.shop.standings import StandingView, standing_view
 from quizkit.standing.certificates import Holding, holding_of
 from quizkit.standing.record import record
 from quizkit.standing.rights import founded_on
+from quizkit.standing.standing import WORDS, standing_of
 from quizkit.words import _
 
 
@@ -57,6 +58,8 @@ class CertificateSkill:
 class CertificateView:
     """A certificate. `state` is "valid", "expired" or "withdrawn"; `head` the seal that stood when it was issued.
 
+    `withdrawn` and `reason` say since when and why it was withdrawn, or ended before its day.
+
     `rests_on_founding` are the founding grants behind the sheets it rests on.
     """
 
@@ -88,7 +91,7 @@ def certificate_state(shop: Shop, viewer: int, person: int, *, now: dt.datetime)
     """How far somebody is with each set of skills of the shop."""
     may_see(shop, viewer, person)
     day = day_at(shop, person_view(shop, person), now)
-    own = [row for row in shop.rows("certificate", person=person, newest=True) if _state(shop, row, day) == "valid"]
+    own = [row for row in shop.rows("certificate", person=person, newest=True) if _state(shop, row, day)[0] == "valid"]
     held = {row["set_id"]: int(row["id"]) for row in reversed(own)}
     return tuple(_set(shop, one, _holding(shop, person, one.id, day), held) for one in settings(shop).certificates)
 
@@ -234,16 +237,32 @@ def _stated(shop: Shop, holding: Holding, day: dt.date) -> list[dict[str, object
     ]
 
 
-def _state(shop: Shop, row: Stored, day: dt.date) -> str:
-    if shop.row("certificate_end", certificate=row["id"]) is not None:
-        return "withdrawn"
-    return "valid" if day <= row["valid_until"] else "expired"
+def _state(shop: Shop, row: Stored, day: dt.date) -> tuple[str, dt.date | None, str]:
+    """Whether a certificate stands, and where it was withdrawn or cut short, since when and why.
+
+    It stands no longer than the clearances that it states: by what was asked when it was issued, and what is known now.
+    """
+    end = shop.row("certificate_end", certificate=row["id"])
+    if end is not None:
+        return "withdrawn", end["seen_on"], end["note"]
+    if day > row["valid_until"]:
+        return "expired", None, ""
+    scheme = scheme_in(shop, row["pack"])
+    found = record(events(shop, row["person"]), scheme, str(row["person"]), day)
+    for stated in row["skills"]:
+        own = standing_of(found, scheme, stated["skill"])
+        if not own.clear:
+            why = "; ".join(reason.words() for reason in own.because)
+            words = _("{title}: {why}").format(title=stated["title"], why=why or _(WORDS[own.word]))
+            return "withdrawn" if own.word == "withdrawn" else "expired", own.since, words
+    return "valid", None, ""
 
 
 def _view(shop: Shop, row: Stored, now: dt.datetime) -> CertificateView:
     scheme = pack_of(shop, row["pack"]).scheme
     asked = next(one for one in scheme.certificates if one.id == row["set_id"])
-    holder, end = person_view(shop, row["person"]), shop.row("certificate_end", certificate=row["id"])
+    holder = person_view(shop, row["person"])
+    state, since, why = _state(shop, row, day_at(shop, holder, now))
     rows = [_row(shop, one) for one in row["skills"]]
     return CertificateView(
         number=row["id"],
@@ -261,9 +280,9 @@ def _view(shop: Shop, row: Stored, now: dt.datetime) -> CertificateView:
         shop=scheme.name,
         site=holder.site_title,
         head=row["head"],
-        state=_state(shop, row, day_at(shop, holder, now)),
-        withdrawn=end["seen_on"] if end else None,
-        reason=end["note"] if end else "",
+        state=state,
+        withdrawn=since,
+        reason=why,
         says_not=says_not(),
         check_address=_address(settings(shop).address, row),
         signers=tuple(dict.fromkeys(name for one in row["skills"] for name in _signers(shop, one["evidence"]))),
