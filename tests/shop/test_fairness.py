@@ -13,6 +13,7 @@ def test_forms_of_different_people_are_not_alike(floor) -> None:
     people = [deeds.add_person(floor.shop, name=f"Pat {n}", now=floor.now, **add) for n in range(8)]
     forms = [deeds.start_check(floor.shop, person, "ppe", now=floor.now) for person in people]
     assert len({tuple(asked(floor, form)) for form in forms}) == len(forms)
+    assert len({tuple(name for name, _variant in asked(floor, form)) for form in forms}) > 1
     rows = [floor.shop.rows("form_item", form=form) for form in forms]
     orders = {str([row["ordering"] for row in each if row["question"] == "ppe/flame"]) for each in rows}
     assert len(orders) > 1, "the options of a choice come in different orders"
