@@ -89,7 +89,7 @@ def cell(
         day=day,
         known=known,
         standing=standing_view(standing),
-        chain=tuple(row for row in chain(shop, person, skill, _counting(standing), until) if row.when <= day),
+        chain=chain(shop, person, skill, _counting(standing), day, until),
         rests_on_founding=founding_words(shop, founded_on(rows, scheme, str(person), skill, day)),
         taught=tuple(Taught(lesson.id, lesson.title, lesson.id in done) for lesson in module.lessons),
         gate=before,

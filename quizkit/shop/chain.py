@@ -39,16 +39,18 @@ class ChainRow:
     seal: str
 
 
-def chain(shop: Shop, person: int, skill: str, counting: frozenset[str], until: dt.datetime) -> tuple[ChainRow, ...]:
-    """The evidence of a person in a skill recorded up to a moment, in the order it was recorded.
+def chain(
+    shop: Shop, person: int, skill: str, counting: frozenset[str], day: dt.date, until: dt.datetime
+) -> tuple[ChainRow, ...]:
+    """The evidence of a person in a skill seen up to a day and recorded up to a moment, in the order it was recorded.
 
     `counting` are the ids on which the standing rests.
     """
     struck = {f"{row['of_table']}:{row['of_row']}": row["note"] for row in shop.rows("strike", person=person)}
     rows = [
-        _told(shop, table, row, counting, struck)
+        _told(shop, table, row, counting, struck, day)
         for table, row in _rows(shop, person, skill)
-        if row["recorded_at"] <= until
+        if row["recorded_at"] <= until and row["seen_on"] <= day
     ]
     return tuple(sorted(rows, key=lambda row: int(row.id.partition(":")[2])))
 
@@ -72,14 +74,16 @@ def _rows(shop: Shop, person: int, skill: str) -> Iterator[tuple[str, Stored]]:
     yield from (("outside_proof", row) for row in shop.rows("outside_proof", person=person, kind=kinds))
 
 
-def _told(shop: Shop, table: str, row: Stored, counting: frozenset[str], struck: dict[str, str]) -> ChainRow:
+def _told(
+    shop: Shop, table: str, row: Stored, counting: frozenset[str], struck: dict[str, str], day: dt.date
+) -> ChainRow:
     name = f"{table}:{row['id']}"
     return ChainRow(
         id=name,
         when=row["seen_on"],
         recorded_at=row["recorded_at"],
         kind=table,
-        words=_WORDS[table](shop, row),
+        words=_practice(shop, row, day) if table == "practice" else _WORDS[table](shop, row),
         by=person_view(shop, row["done_by"]).name if row["done_by"] else "",
         right=right_words(shop, row) if table in ("sheet", "signature") else "",
         link=_link(table, row),
@@ -118,8 +122,10 @@ def _sheet(shop: Shop, row: Stored) -> str:
     return "; ".join(part for part in (*parts, row["note"] if row["outcome"] == "refused" else "") if part)
 
 
-def _practice(shop: Shop, row: Stored) -> str:
-    count = shop.count("practice", person=row["person"], skill=row["skill"])
+def _practice(shop: Shop, row: Stored, day: dt.date) -> str:
+    """How much was practised by a day."""
+    days = shop.values("practice", "seen_on", person=row["person"], skill=row["skill"])
+    count = sum(seen <= day.isoformat() for seen in days)
     text = ngettext("practised, {count} answer so far", "practised, {count} answers so far", count)
     return text.format(count=count)
 
@@ -148,7 +154,6 @@ def _answered(shop: Shop, row: Stored) -> str:
 
 
 _WORDS: dict[str, Callable[[Shop, Stored], str]] = {
-    "practice": _practice,
     "result": _result,
     "talk": lambda shop, row: _("talked over: {note}").format(note=row["note"]),
     "lift": lambda shop, row: _("wait lifted: {note}").format(note=row["note"]),

@@ -167,7 +167,7 @@ def _skill(shop: Shop, viewer: int, person: int, pack: Pack, skill: str, past: P
         for each in (known_by(rows, past.end), rows)
     )
     module, counting = module_of(pack, skill), counting_rows(then) | counting_rows(known)
-    evidence = tuple(row for row in chain(shop, person, skill, counting, now) if row.when <= past.day)
+    evidence = chain(shop, person, skill, counting, past.day, now)
     founded = founded_on(past.rows, scheme, str(person), skill, past.day)
     return SkillThen(
         skill=skill,
