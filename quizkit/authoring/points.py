@@ -25,6 +25,7 @@ from quizkit.authoring.reasons import (
     ZERO,
 )
 from quizkit.formula import Formula, holds, number
+from quizkit.formula.grid import drawn_values, worked
 from quizkit.formula.values import Value
 from quizkit.pack.model import Question
 from quizkit.pack.ready import Ready
@@ -46,6 +47,22 @@ class Points:
     made: Ready
     where: tuple[Formula, ...]
     steps: Mapping[str, Fraction | None] = field(default_factory=dict)
+    cells: dict[tuple[int, int], dict[str, Value]] = field(default_factory=dict)
+    """What each given is worth at each place of its own, as far as it was met: many points share them."""
+
+    def values(self, place: int) -> dict[str, Value]:
+        """The exact values of one point under their dotted names, as the grid gives them."""
+        grid = self.made.grid
+        found: dict[str, Value] = {}
+        for axis in range(len(grid.drawn) - 1, -1, -1):
+            place, at = divmod(place, grid.counts[axis])
+            cell = self.cells.get((axis, at))
+            if cell is None:
+                cell = self.cells[axis, at] = drawn_values(grid.drawn[axis], at)
+            found.update(cell)
+        for given, draw in grid.computed:
+            found[given.name] = worked(draw, found)
+        return found
 
     @property
     def numeric(self) -> list[NumericPart]:
@@ -54,7 +71,7 @@ class Points:
 
     def true(self, place: int, part: NumericPart) -> Fraction:
         """The right answer to a part, in the asked unit."""
-        known = self.made.grid.values(place)
+        known = self.values(place)
         for one in self.numeric:
             value = number(one.formula, known)
             if one.name == part.name:
@@ -68,7 +85,7 @@ class Points:
         `at_edge` says that a choice's condition is within 1e-9 of its edge, which is left out whatever the side.
         """
         try:
-            known = self.made.grid.values(place)
+            known = self.values(place)
         except ArithError:
             return NO_VALUE
         if not all(_holds(formula, known) for formula in self.where):
@@ -103,7 +120,7 @@ class Points:
 
         `gaps` learns how far each slip, counted over all parts, lies from the right answer, as a share of it.
         """
-        known = self.made.grid.values(place)
+        known = self.values(place)
         first = 0
         for part in self.numeric:
             base = number(part.formula, known)

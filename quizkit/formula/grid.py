@@ -82,8 +82,7 @@ class Grid:
         found: dict[str, Value] = {}
         for given, count in zip(reversed(self.drawn), reversed(self.counts), strict=True):
             number, place = divmod(number, count)
-            assert not isinstance(given.draw, Computed)
-            found.update(spread(given.name, given.draw.value(place)))
+            found.update(drawn_values(given, place))
         for given, draw in self.computed:
             found[given.name] = worked(draw, found)
         return found
@@ -150,6 +149,12 @@ def _in_order(givens: tuple[Given, ...]) -> tuple[tuple[Given, Computed], ...]:
             raise GridError(next(iter(waiting)))
         order += [waiting.pop(name) for name in ready]
     return tuple(order)
+
+
+def drawn_values(given: Given, place: int) -> dict[str, Value]:
+    """What a drawn given is worth at a place of its own, under its dotted names."""
+    assert not isinstance(given.draw, Computed)
+    return spread(given.name, given.draw.value(place))
 
 
 def computed_kind(draw: Computed, kinds: Mapping[str, Kind]) -> Kind:
