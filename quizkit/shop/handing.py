@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from contextlib import nullcontext
 from dataclasses import dataclass
 from fractions import Fraction
@@ -10,6 +11,7 @@ from fractions import Fraction
 from quizkit.pack.model import Numeric
 from quizkit.pack.ready import asked_unit
 from quizkit.pack.shown import amount, day
+from quizkit.pack.variant import ShownPart
 from quizkit.scoring.reading import Reading, read
 from quizkit.shop import asking
 from quizkit.shop.forms import Item, form_of, items_of, module_of_form, result_of
@@ -159,14 +161,24 @@ def _unanswered(numbers: list[int]) -> str:
 
 def _list_row(one: Item) -> ListRow:
     graded = one.graded()
-    typed = "; ".join(text for text in one.typed.values() if text.strip())
+    typed = "; ".join(filter(None, (_typed(part, one.typed.get(part.name, "").strip()) for part in one.variant.parts)))
     unread = "; ".join(asking.unread_parts(graded).values()) if one.answered else ""
     return ListRow(one.number, _short(one), typed, one.answered, unread, _read_back(one))
 
 
+def _typed(part: ShownPart, text: str) -> str:
+    """An answer as its reader knows it again: a chosen option by its words, all else as it was typed."""
+    numbers = [int(number) for number in re.findall(r"\d{1,3}", text)] if part.kind == "choice" else []
+    chosen = [part.options[number - 1] for number in numbers if 0 < number <= len(part.options)]
+    return _cut(", ".join(asking.words_of(option) for option in chosen)) if chosen else text
+
+
 def _short(one: Item) -> str:
     """The question's first words, with its values in them."""
-    words = asking.words_of(one.variant.prompt)
+    return _cut(asking.words_of(one.variant.prompt))
+
+
+def _cut(words: str) -> str:
     return words if len(words) <= SHORT else words[: SHORT - 1].rsplit(" ", 1)[0] + " …"
 
 

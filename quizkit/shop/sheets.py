@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import datetime as dt
 import json
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from quizkit.formula import Row
 from quizkit.pack.html import render
 from quizkit.pack.model import Module, Sheet
+from quizkit.pack.nodes import plain
 from quizkit.pack.sheets import SheetJudged
 from quizkit.pack.sheets import judge_sheet as judged_by
 from quizkit.pack.shelf import stocked
@@ -188,16 +190,23 @@ def judged_of(shop: Shop, sheet: Sheet, filled: SheetInput) -> SheetJudged:
     return judged_by(sheet, typed, row, style_of(current_pack(shop)))
 
 
+def measure_words(sheet: Sheet) -> dict[str, str]:
+    """What each measured value is, by its name; the name stands behind words that several of them share."""
+    words = {one.name: plain(one.what) for one in sheet.measures}
+    said = Counter(words.values())
+    return {name: text if said[text] == 1 else f"{text} ({name})" for name, text in words.items()}
+
+
 def lacking(shop: Shop, sheet: Sheet, filled: SheetInput) -> tuple[str, ...]:
     """What keeps a filled sheet from being signed, in words."""
     missing = [number for number, step in enumerate(sheet.steps, 1) if step.critical and number not in filled.seen]
     words = [_("step {number} is critical and was not seen").format(number=number) for number in missing]
     if sheet.materials and filled.material not in sheet.materials:
         words.append(_("the material is missing"))
-    judged = judged_of(shop, sheet, filled)
+    judged, what = judged_of(shop, sheet, filled), measure_words(sheet)
     for one in judged.measured:
         if one.value is None:
-            words.append(_("{name}: {why}").format(name=one.name, why=one.unread or _("not measured")))
+            words.append(_("{name}: {why}").format(name=what[one.name], why=one.unread or _("not measured")))
     words += [
         _("{name}: {shown}, it should be {limits}").format(name=one.name, shown=one.shown, limits=one.limits)
         for one in judged.judges

@@ -16,7 +16,16 @@ from quizkit.shop.packs import current_hash, module_of, pack_of, settings
 from quizkit.shop.people import day_at, here, may_see, not_oneself, person_view
 from quizkit.shop.refusal import Forbidden, Refusal
 from quizkit.shop.rights import entitled, founding_behind, founding_words
-from quizkit.shop.sheets import SheetInput, judged_of, lacking, material_of, may_observe, parked_name, sheet_of
+from quizkit.shop.sheets import (
+    SheetInput,
+    judged_of,
+    lacking,
+    material_of,
+    may_observe,
+    measure_words,
+    parked_name,
+    sheet_of,
+)
 from quizkit.shop.terms import terms_from, terms_of, terms_text
 from quizkit.standing.dates import after
 from quizkit.words import _
@@ -140,7 +149,7 @@ def sheet_record(shop: Shop, viewer: int, sheet: int, *, now: dt.datetime) -> Sh
     may_see(shop, viewer, row["person"])
     module = module_of(pack_of(shop, row["pack"]), row["skill"])
     assert module.sheet is not None
-    units = {one.name: one.unit for one in module.sheet.measures}
+    what = measure_words(module.sheet)
     struck = shop.row("strike", of_table="sheet", of_row=row["id"])
     return SheetRecord(
         number=row["id"],
@@ -156,7 +165,7 @@ def sheet_record(shop: Shop, viewer: int, sheet: int, *, now: dt.datetime) -> Sh
             StepSeen(number, plain(step.text), step.critical, number in row["seen"])
             for number, step in enumerate(module.sheet.steps, 1)
         ),
-        measures=tuple((name, typed, units.get(name, "")) for name, typed in row["measures"].items()),
+        measures=tuple((what[one.name], row["measures"].get(one.name, ""), one.unit) for one in module.sheet.measures),
         judged=tuple(JudgedValue(**one) for one in row["judged"]),
         instrument=row["instrument"],
         seen_on=row["seen_on"],

@@ -76,7 +76,7 @@ def test_it_shows_what_was_asked_seen_and_signed_and_by_what_right(job: "Floor")
         assert item.words and all(part.outcome == "right" and part.answer and part.right for part in item.parts)
     (signed,) = pairing.sheets
     assert (signed.by, signed.material) == ("Tess Orr", "Alder") and "founding" in signed.right
-    assert ("a", "23.2", "g") in signed.measures and all(one.satisfied for one in signed.judged)
+    assert ("a pair of shots (a)", "23.2", "g") in signed.measures and all(one.satisfied for one in signed.judged)
     assert pairing.founding == (f"Tess Orr: {BASIS}",)
     assert {one.row.kind for one in pairing.evidence if one.row.counts} >= {"result", "sheet"}
     assert all(len(one.row.seal) == 64 and one.known_then for one in pairing.evidence)

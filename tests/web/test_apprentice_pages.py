@@ -187,3 +187,17 @@ def test_somebody_elses_check_takes_no_answer(bench: "Bench") -> None:
     assert other.post(f"/check/form/{form}/hand-in", sure="yes").status_code in (403, 409)
     with bench.shop() as shop:
         assert shop.count("answer") == 0 and shop.count("result") == 0
+
+
+def test_the_list_tells_a_chosen_option_in_its_words(bench: "Bench") -> None:
+    ann = bench.people.apprentice
+    with bench.shop() as shop:
+        form = deeds.start_check(shop, ann, "ppe", now=bench.now)
+        rows = deeds.check_list(shop, ann, form, now=bench.now).rows
+        views = [deeds.check_item(shop, ann, form, row.item, now=bench.now) for row in rows]
+        chosen = next(view for view in views if [part.kind for part in view.question.parts] == ["choice"])
+        part = chosen.question.parts[0]
+        deeds.answer_item(shop, ann, form, chosen.item, {part.name: "2"}, now=bench.now)
+        row = deeds.check_list(shop, ann, form, now=bench.now).rows[chosen.item - 1]
+    shown = re.sub("<[^>]+>", "", part.options[1].html)
+    assert row.typed and shown.startswith(row.typed.removesuffix(" …")), (row.typed, shown)
