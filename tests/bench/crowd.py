@@ -119,11 +119,11 @@ def crowd(folder: Path, trainees: int, rounds: int, seconds: float) -> Crowd:
     verified = verify_file(path)
     assert verified.sound, verified.broken
     assert len(found.told.handed) == trainees
-    _once(path)
+    once(path)
     return found
 
 
-def _once(path: Path) -> None:
+def once(path: Path) -> None:
     """One answer, one mark: the same answer pressed twice is one row, a draw is marked once, nobody has two open."""
     twice = (
         "SELECT a.id FROM answer a JOIN answer b ON b.form = a.form AND b.item = a.item AND b.typed = a.typed "
