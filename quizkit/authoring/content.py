@@ -180,7 +180,8 @@ class _Reader:
             self.cache.store(keys[place], piece)
             return piece, text_of(piece.question) if piece.question is not None else b""
 
-        for key, (piece, text) in zip(keys, spread(len(keys), work, processes), strict=True):
+        found = spread(len(keys), work, processes)
+        for key, (piece, text) in zip(keys, found, strict=True) if found is not None else ():
             self.cache.keep(key, piece)
             if piece.question is not None:
                 remember(piece.question, text)

@@ -6,6 +6,8 @@ import multiprocessing
 import os
 import threading
 from collections.abc import Callable
+from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
 from typing import Any, TypeVar
 
 R = TypeVar("R")
@@ -26,17 +28,20 @@ def processors() -> int:
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
-def spread(count: int, work: Callable[[int], R], processes: int) -> list[R]:
+def spread(count: int, work: Callable[[int], R], processes: int) -> list[R] | None:
     """`work(0)` to `work(count - 1)`, in order, done by so many processes; an exception in one is raised here.
 
-    What `work` gives is pickled; what else it does stays in its own process.
+    What `work` gives is pickled; what else it does stays in its own process. None where a process did not live to
+    the end, for want of memory or because somebody ended it.
     """
     global _work
     _work = work
+    parts = [range(start, min(start + PART, count)) for start in range(0, count, PART)]
     try:
-        with multiprocessing.get_context("fork").Pool(processes) as pool:
-            parts = [range(start, min(start + PART, count)) for start in range(0, count, PART)]
-            return [result for results in pool.map(_part, parts, chunksize=1) for result in results]
+        with ProcessPoolExecutor(processes, multiprocessing.get_context("fork")) as pool:
+            return [result for results in pool.map(_part, parts) for result in results]
+    except BrokenProcessPool:
+        return None
     finally:
         _work = None
 
