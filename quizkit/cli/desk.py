@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from quizkit.cli.giving import give
-from quizkit.cli.told import PROBLEMS, SHOP, at_the_machine, now, opened, problem
+from quizkit.cli.told import PROBLEMS, SHOP, at_the_machine, now, opened, print_json, problem
 from quizkit.words import _, ngettext
 
 if TYPE_CHECKING:
@@ -31,7 +32,10 @@ Rows = Sequence[dict[str, str]]
 @click.option(
     "--save", type=int, metavar="NUMBER", help=_("Save the figures as evidence, by the manager with this number.")
 )
-def month_command(path: Path, month: str, site: str, form: str, into: Path | None, save: int | None) -> None:
+@click.option("--json", "as_json", is_flag=True, help=_("Print it for a program."))
+def month_command(
+    path: Path, month: str, site: str, form: str, into: Path | None, save: int | None, as_json: bool
+) -> None:
     """What went into jobs in a MONTH (like 2026-11; the last one that is over), against what the tickets billed."""
     from quizkit import shop as deeds
 
@@ -42,6 +46,9 @@ def month_command(path: Path, month: str, site: str, form: str, into: Path | Non
         if save is not None:
             number = deeds.save_month(shop, save, view.month, now=now(), site=site)
             click.echo(_("{month} is saved as row {number}.").format(month=view.title, number=number), err=True)
+    if as_json:
+        print_json(asdict(view))
+        return
     give(_formed(view, form), into)
 
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from quizkit.cli.giving import give
-from quizkit.cli.told import SHOP, at_the_machine, day, now, opened
+from quizkit.cli.told import SHOP, at_the_machine, day, now, opened, print_json
 from quizkit.words import _
 
 if TYPE_CHECKING:
@@ -28,6 +29,7 @@ FORMATS = ("text", "csv", "html")
 @click.option("--skill", default="", help=_("Only this skill of theirs."))
 @click.option("--format", "form", type=click.Choice(FORMATS), default="text", show_default=True)
 @click.option("--into", type=click.Path(dir_okay=False, path_type=Path), help=_("The file to write."))
+@click.option("--json", "as_json", is_flag=True, help=_("Print it for a program."))
 def lookback_command(
     path: Path,
     ticket: str,
@@ -38,6 +40,7 @@ def lookback_command(
     skill: str,
     form: str,
     into: Path | None,
+    as_json: bool,
 ) -> None:
     """What stood behind a job in the past, as it was then known and as it is known now.
 
@@ -59,6 +62,9 @@ def lookback_command(
             skill=skill,
         )
         language = deeds.settings(shop).language
+    if as_json:
+        print_json(asdict(view))
+        return
     give(_formed(view, form, language), into)
 
 

@@ -3,6 +3,7 @@
 import csv
 import datetime as dt
 import io
+import json
 from collections.abc import Callable
 from pathlib import Path
 
@@ -58,6 +59,8 @@ def test_lists_fill_a_month_whose_gap_is_told_in_every_form(run: Run, shop: Path
     assert rows[0][1] == "Material" and rows[1][1] == "Alder"
     done = run("month", "--shop", shop, month, "--format", "xlsx", "--into", tmp_path / "m.xlsx")
     assert done.exit_code == 0 and load_workbook(tmp_path / "m.xlsx").active["B2"].value == "Alder"
+    made = json.loads(run("month", "--shop", shop, month, "--json").output)
+    assert made["rows"][0]["gap"] == {"value": "33/5", "text": "6.6"}
     saved = run("month", "--shop", shop, month, "--save", 1)
     assert saved.exit_code == 0 and "is saved as row" in saved.output
     assert run("month", "--shop", shop, month, "--save", 1).exit_code == 1

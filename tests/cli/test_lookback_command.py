@@ -2,6 +2,7 @@
 
 import csv
 import io
+import json
 from collections.abc import Callable
 from pathlib import Path
 
@@ -59,6 +60,13 @@ def test_the_spreadsheet_and_the_page_hold_the_head_of_the_records(run: Run, sho
     assert rows[0][0] == "Part" and any(seal in row for row in rows)
     done = run("lookback", "--shop", shop, "--lot", "4471", "--format", "html", "--into", tmp_path / "bundle.html")
     assert done.exit_code == 0 and seal in (tmp_path / "bundle.html").read_text()
+
+
+def test_a_program_reads_the_same(run: Run, shop: Path) -> None:
+    made = json.loads(run("lookback", "--shop", shop, "--ticket", "T-118", "--json").output)
+    assert [hand["name"] for hand in made["hands"]] == ["Bo Strand"] and made["jobs"][0]["uses"][0]["used"][
+        "value"
+    ] == "17/40"
 
 
 def test_what_is_not_there_and_wrong_words_are_told_apart(run: Run, shop: Path) -> None:
