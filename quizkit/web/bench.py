@@ -64,7 +64,7 @@ def now() -> datetime:
 def person() -> PersonView | None:
     """Who is signed in, or None."""
     if "person" not in g:
-        token = request.cookies.get(KEY, "")
+        token = held(KEY)
         g.person = deeds.session(shop(), token, now=now()) if token else None
     return cast(PersonView | None, g.person)
 
@@ -126,7 +126,7 @@ def _places(here: str) -> list[dict[str, object]]:
 
 
 def _arrive() -> None:
-    g.seat = request.cookies.get(SEAT, "")
+    g.seat = held(SEAT)
     if len(g.seat) != 43 or not g.seat.isascii():
         g.seat, g.new_seat = secrets.token_urlsafe(32), True
     if request.method in ("GET", "HEAD", "OPTIONS"):
@@ -149,9 +149,26 @@ def _leave(response: Response) -> Response:
     return response
 
 
+def held(name: str) -> str:
+    """What this browser holds in one of our cookies; nothing where it has none."""
+    return request.cookies.get(_named(name), "")
+
+
 def keep(response: Response, name: str, value: str) -> None:
     """Set one of our cookies: for this site's own pages only, out of reach of scripts."""
-    response.set_cookie(name, value, httponly=True, samesite="Strict", secure=current_app.config["SECURE"], path="/")
+    secure = bool(current_app.config["SECURE"])
+    response.set_cookie(_named(name), value, httponly=True, samesite="Strict", secure=secure, path="/")
+
+
+def let_go(response: Response, name: str) -> None:
+    """Take one of our cookies back."""
+    secure = bool(current_app.config["SECURE"])
+    response.delete_cookie(_named(name), httponly=True, samesite="Strict", secure=secure, path="/")
+
+
+def _named(name: str) -> str:
+    """With TLS in front the name itself tells browsers that no other host may have set it."""
+    return f"__Host-{name}" if current_app.config["SECURE"] else name
 
 
 def _rest(error: BaseException | None) -> None:

@@ -12,7 +12,7 @@ from itsdangerous import BadSignature, URLSafeTimedSerializer
 
 from quizkit import shop as deeds
 from quizkit.shop import Refusal, StoreTrouble, Waiting
-from quizkit.web.bench import KEY, keep, now, person, said, shop, show
+from quizkit.web.bench import KEY, held, keep, let_go, now, person, said, shop, show
 from quizkit.words import _
 
 area = Blueprint("doors", __name__)
@@ -106,12 +106,12 @@ def _take_up(kept: str) -> Any:
 @area.post("/sign-out")
 def leave() -> Any:
     """End the session; half-done work stays where it is."""
-    token = request.cookies.get(KEY, "")
+    token = held(KEY)
     if token:
         deeds.sign_out(shop(), token, now=now())
     g.person = None
     answer = redirect("/sign-in", 303)
-    answer.delete_cookie(KEY)
+    let_go(cast(Response, answer), KEY)
     return answer
 
 

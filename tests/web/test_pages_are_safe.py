@@ -137,6 +137,7 @@ def test_the_cookies_stay_with_this_site_and_out_of_reach_of_scripts(lived: "Liv
     parts = {part.strip() for part in cookie.split(";")[1:]}
     assert {"HttpOnly", "SameSite=Strict", "Path=/"} <= parts and ("Secure" in parts) is secure
     assert not any(part.startswith("Domain") for part in parts)
+    assert cookie.startswith("__Host-seat=" if secure else "seat=")
     assert ("Strict-Transport-Security" in answer.headers) is secure
 
 
@@ -170,3 +171,18 @@ def test_markup_in_lessons_and_questions_stays_text(lived: "Lived", tmp_path: Pa
     for address in ("/lesson/ppe/1-air", "/", "/module/ppe", "/people"):
         text = client.get(address).text
         assert not unsafe(text) and "<img src=x" not in text, address
+
+
+def test_signing_in_and_out_works_with_tls_in_front(lived: "Lived", tmp_path: Path) -> None:
+    bench = lived.bench(tmp_path)
+    client = create_app(bench.path, now=lived.bench_now, secure=True).test_client()
+    over = {"base_url": "https://shop.example"}
+    token = re.search(r'name="token" value="(\w+)"', client.get(f"/sign-in/{lived.people.apprentice}", **over).text)
+    assert token is not None
+    sent = {"token": token[1], "secret": "2795"}
+    signed = client.post(f"/sign-in/{lived.people.apprentice}", data=sent, **over)
+    assert signed.status_code == 303 and "__Host-key=" in signed.headers["Set-Cookie"]
+    assert client.get("/", **over).status_code == 200
+    gone = client.post("/sign-out", data=sent, **over)
+    assert "__Host-key=;" in gone.headers["Set-Cookie"] and "Secure" in gone.headers["Set-Cookie"]
+    assert client.get("/", **over).status_code == 302

@@ -21,7 +21,7 @@ GET  /c/<int:number>/<seal>                 in   in   in   in   in   in
 GET  /certificates                          door no   no   no   in   in
 POST /certificates                          door no   no   no   no   not
 GET  /certificates/<int:number>             door in   no   no   in   in
-GET  /certificates/<int:number>/file        door in   no   no   in   in
+GET  /certificates/<int:number>/file         door not  no   no   not  not
 POST /certificates/<int:number>/withdraw    door no   no   no   in   in
 POST /check/<skill>                         door in   not  in   in   in
 GET  /changes                               door no   no   no   in   in
@@ -120,7 +120,8 @@ POST /withdrawal/<int:number>/end           door no   no   no   no   in
 """
 """in: served, or done. door: asked to sign in. no: forbidden. not: theirs to ask, and refused in this case. 404: none.
 
-`own` is Ann, but for the talk and the lifted wait, which are about Zoe, who failed twice."""
+`own` is Ann, but for the talk and the lifted wait, which are about Zoe, who failed twice. A skill of Ann's was
+withdrawn since, so that no file is made of her certificate."""
 
 ABOUT_ZOE = ("/talk", "/lift")
 
