@@ -29,6 +29,9 @@ _MARKS = re.compile(r"[*_\[<&`]|[ \t]\n|\n[ \t]")
 _WORDS = re.compile(r"[A-Za-z`(][^|]*")
 """A line that can only be one of a paragraph."""
 
+_ITEM = re.compile(r"- (?:\[[ xX]\] )?[A-Za-z`(][^|]*")
+"""A line that can only be one item of a list, an option mostly."""
+
 _BARRED = re.compile(r"\|.*[^\\]\|[ \t]*")
 _RULE = re.compile(r"\|(?:[ \t]*:?-+:?[ \t]*\|)+[ \t]*")
 
@@ -87,6 +90,8 @@ class Chunk:
 
     def items(self) -> tuple[Stretch, ...]:
         """The items of a list, each without its mark."""
+        if self.read is None and self.kind == "bullet_list":
+            return tuple(self._item(row, row + 1) for row in range(self.body.text.count("\n") + 1))
         spans = [t.map for t in self.tokens() if t.type == "list_item_open" and t.level == 1 and t.map]
         return tuple(self._item(start, end) for start, end in spans)
 
@@ -122,7 +127,7 @@ def _parsed(text: Stretch) -> tuple[Chunk, ...]:
 
 
 def _simple(text: Stretch) -> tuple[Chunk, ...] | None:
-    """The chunks of a text of paragraphs and tables alone, with blank lines between them; None for any other."""
+    """The chunks of a text of paragraphs, tables and plain lists, blank lines between them; None for any other."""
     if "``" in text.text:
         return None
     found: list[Chunk] = []
@@ -132,12 +137,21 @@ def _simple(text: Stretch) -> tuple[Chunk, ...] | None:
             continue
         rows = list(group)
         piece = lines[rows[0] : rows[-1] + 1]
-        kind = "paragraph" if all(map(_WORDS.fullmatch, piece)) else "table" if _is_table(piece) else ""
-        if not kind:
+        kind = _plain_kind(piece)
+        if not kind or (kind == "bullet_list" and found and found[-1].kind == kind):
             return None
         body = Stretch("\n".join(piece), text.line + rows[0], text.column if rows[0] == 0 else 1)
         found.append(Chunk(kind, body, body))
     return tuple(found)
+
+
+def _plain_kind(lines: list[str]) -> str:
+    """What lines without a blank one between them are for sure; "" where it takes a parser to tell."""
+    if all(map(_WORDS.fullmatch, lines)):
+        return "paragraph"
+    if all(map(_ITEM.fullmatch, lines)):
+        return "bullet_list"
+    return "table" if _is_table(lines) else ""
 
 
 def _is_table(lines: list[str]) -> bool:
