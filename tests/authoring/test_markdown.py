@@ -1,7 +1,7 @@
 """Markdown into our own nodes, with the place of every code span and cell."""
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from quizkit.authoring.markdown import _Builder, _parsed, _simple, block_nodes, chunks, inline_nodes, plain_code
@@ -158,6 +158,9 @@ LINES = st.sampled_from(
 )
 
 
+@example("- x\n\n- [x] `a`")
+@example("- x\nA  ")
+@example("| a | b |\n|-|")
 @given(st.lists(LINES, max_size=10).map("\n".join))
 def test_what_is_plain_to_see_is_what_the_parser_sees(text: str) -> None:
     simple = _simple(Stretch(text, 3, 2))
