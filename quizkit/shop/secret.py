@@ -42,9 +42,14 @@ def approve(role: str, secret: str) -> None:
 def _approve_pin(secret: str) -> None:
     if len(secret) not in PIN_LENGTHS or not (secret.isascii() and secret.isdigit()):
         raise Refusal(_("A PIN is 4 to 8 digits"), _("choose digits only, no spaces"))
-    steps = {(int(b) - int(a)) % 10 for a, b in pairwise(secret)}
-    if len(steps) == 1 and steps <= {0, 1, 9}:
+    if _runs(secret):
         raise Refusal(_("This PIN is one of the first that anybody tries"), _("choose digits that do not run in a row"))
+
+
+def _runs(digits: str) -> bool:
+    """Whether digits are all the same, or count up or down, from 9 on to 0 included."""
+    steps = {(int(b) - int(a)) % 10 for a, b in pairwise(digits)}
+    return len(steps) == 1 and steps <= {0, 1, 9}
 
 
 def kept(secret: str) -> str:
@@ -73,7 +78,7 @@ def drawn_pin() -> str:
     """A PIN drawn for somebody who is new: six digits that pass `approve`."""
     while True:
         pin = "".join(secrets.choice("0123456789") for _place in range(6))
-        if len(set(pin)) > 3:
+        if len(set(pin)) > 3 and not _runs(pin):
             return pin
 
 

@@ -27,6 +27,13 @@ def test_drawn_secrets_pass() -> None:
         secret.approve("manager", secret.drawn_passphrase())
 
 
+def test_no_pin_is_drawn_that_counts_up_or_down(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Chance gives a run, then another, then a PIN that passes."""
+    digits = iter("345678" + "210987" + "274915")
+    monkeypatch.setattr("quizkit.shop.secret.secrets.choice", lambda _signs: next(digits))
+    assert secret.drawn_pin() == "274915"
+
+
 def test_a_kept_secret_fits_itself_alone() -> None:
     keep = secret.kept("2795")
     assert secret.fits("2795", keep)
