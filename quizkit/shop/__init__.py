@@ -66,6 +66,7 @@ from quizkit.shop.matrix import (
     SkillHead,
     coming_lapses,
     matrix,
+    matrix_heads,
 )
 from quizkit.shop.modules import (
     Block,
@@ -325,6 +326,7 @@ __all__ = [
     "lookback",
     "mark_change",
     "matrix",
+    "matrix_heads",
     "module_view",
     "month_end",
     "morning",

@@ -8,7 +8,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from quizkit.pack.model import Pack
-from quizkit.shop.crews import crew_on, people_on
+from quizkit.shop.crews import crew_on, day_of, people_on
 from quizkit.shop.handle import Shop
 from quizkit.shop.packs import current_pack, in_order, pack_on, scheme_of, scheme_on, settings, sites
 from quizkit.shop.people import PersonView, people, person_view
@@ -119,19 +119,28 @@ def matrix(
         and (looking.role in ("trainer", "manager") or one.person == viewer)
     ]
     day, cells = _cells(shop, now, as_of, known, shown)
-    scheme = scheme_on(shop, day)
-    across = columns(pack_on(shop, day), skill, job)
+    heads = matrix_heads(shop, now=now, as_of=as_of, skill=skill, job=job)
+    scheme, across = scheme_on(shop, day), [head.skill for head in heads]
     rows = tuple(_row(cells[one.person], one, across) for one in shown)
     return MatrixView(
         day=day,
         today=as_of is None,
         known=known,
         title=settings(shop).name,
-        skills=tuple(SkillHead(each, scheme.skill_title(each)) for each in across),
+        skills=heads,
         rows=rows,
         cover=_cover(scheme, rows, across, {one.id for one in sites(shop) if site in ("", one.id)}),
         filters=_filters(shop, site, role, skill, job),
     )
+
+
+def matrix_heads(
+    shop: Shop, *, now: dt.datetime, as_of: dt.date | None = None, skill: str = "", job: str = ""
+) -> tuple[SkillHead, ...]:
+    """The columns of the matrix of a day (today where none is given). Raises Unknown and Refusal as `matrix` does."""
+    day = day_of(shop, now, as_of)
+    scheme = scheme_on(shop, day)
+    return tuple(SkillHead(each, scheme.skill_title(each)) for each in columns(pack_on(shop, day), skill, job))
 
 
 def coming_lapses(shop: Shop, viewer: int, *, now: dt.datetime, days: int = HALF_A_YEAR) -> tuple[LapseView, ...]:
@@ -181,7 +190,7 @@ def _cells(
     return worked.on, cells
 
 
-def _row(cells: Cells, one: PersonView, across: tuple[str, ...]) -> MatrixRow:
+def _row(cells: Cells, one: PersonView, across: Sequence[str]) -> MatrixRow:
     shown = tuple(cells[skill] for skill in across)
     return MatrixRow(one.person, one.name, one.role, one.site, one.site_title, shown)
 

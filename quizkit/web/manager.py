@@ -34,10 +34,11 @@ def matrix() -> Any:
 @signed_in(*TEACHING)
 def heads() -> Any:
     """The skills' names for the cards of a small screen, by column: said once here instead of in every cell."""
-    view = deeds.matrix(shop(), me(), now=now(), as_of=None, **_asked())
+    asked = {name: words(request.args, name) for name in ("skill", "job")}
+    found = deeds.matrix_heads(shop(), now=now(), as_of=day(request.args, "as_of"), **asked)
     rules = [
         f'  .matrix td:nth-child({place}) a::before {{ content: "{_css_text(head.title)}"; }}'
-        for place, head in enumerate(view.skills, 2)
+        for place, head in enumerate(found, 2)
     ]
     return Response("\n".join(["@media (max-width: 40rem) {", *rules, "}"]), mimetype="text/css")
 
