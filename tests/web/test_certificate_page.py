@@ -23,6 +23,11 @@ def _said(page: str) -> str:
 
 def test_a_stranger_is_told_what_the_certificate_says_and_nothing_of_the_person(lived: "Lived", tmp_path: Path) -> None:
     bench, number, seal = _bench(lived, tmp_path)
+    assert "This certificate stands" not in bench.browser().get(f"/c/{number}/{seal}").text, "a skill was withdrawn"
+    with bench.shop() as shop:
+        deeds.end_withdrawal(
+            shop, bench.people.manager, lived.rows["withdrawal"], "Seen again.", now=bench.now, restores=True
+        )
     page = bench.browser().get(f"/c/{number}/{seal}").text
     assert "This certificate stands" in page and "Start" in page and "Small Shop" in page
     with bench.shop() as shop:
