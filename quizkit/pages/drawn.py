@@ -39,7 +39,7 @@ def drawn(context: Context, html: str) -> Markup:
     A picture that cannot be drawn from its numbers says so in its place, and the rest of the page stands.
     """
     counted: Iterator[int] = context[NUMBERS]
-    return Markup(_PLACE.sub(lambda place: _picture(place, f"figure-{next(counted)}"), html))
+    return Markup(_framed(_PLACE.sub(lambda place: _picture(place, f"figure-{next(counted)}"), html)))
 
 
 @pass_context
@@ -47,6 +47,12 @@ def picture(context: Context, name: str, *values: object) -> Markup:
     """One of the pages' own pictures, drawn from the values that a view holds."""
     counted: Iterator[int] = context[NUMBERS]
     return Markup(OWN[name](*values, id=f"figure-{next(counted)}"))
+
+
+def _framed(html: str) -> str:
+    """The same with each table in a frame of its own, which scrolls where the screen is narrower than the table."""
+    frame = f'<div class="scroll text" role="group" tabindex="0" aria-label="{escape(_("Table"))}"><table>'
+    return html.replace("<table>", frame).replace("</table>", "</table></div>")
 
 
 def spoken(html: str) -> list[str]:

@@ -36,6 +36,7 @@ DRAWN = {
     "order": "ratio-pairing/pairing-order",
     "match": "ratio-pairing/family-match",
     "shelf": "balancing/shelf-shot",
+    "table": "ppe/noise-dose",
 }
 ON_PURPOSE = "broken on purpose, to see what a person is told"
 LONG_NAME = "Wilhelmina-Alexandra Featherstonehaugh-Oyelaran de la Cruz Vandersteenhoven, jr."

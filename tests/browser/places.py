@@ -84,6 +84,7 @@ PLACES: tuple[Place, ...] = (
     Place("lesson-hazard", "/lesson/<module>/<lesson>", "/lesson/ppe/2-masks", ("manager",)),
     Place("practice-number", "/practice/<draw>", "/practice/{draw_number}", ("apprentice",)),
     Place("practice-shelf", "/practice/<draw>", "/practice/{draw_shelf}", ("apprentice",)),
+    Place("practice-table", "/practice/<draw>", "/practice/{draw_table}", ("apprentice",)),
     Place("practice-choice", "/practice/<draw>", "/practice/{draw_choice}", ("apprentice",)),
     Place("practice-order", "/practice/<draw>", "/practice/{draw_order}", ("apprentice",)),
     Place("practice-match", "/practice/<draw>", "/practice/{draw_match}", ("apprentice",)),

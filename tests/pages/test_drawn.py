@@ -50,3 +50,9 @@ def test_the_spoken_form_names_what_is_read() -> None:
     assert "1 small mark past the number 80" in spoken(GAUGE)[0]
     assert spoken('<figure data-figure="ghs_flame" data-values=""></figure>') == []
     assert set(SPOKEN) <= set(FIGURES)
+
+
+def test_a_table_of_a_text_scrolls_in_a_frame_of_its_own() -> None:
+    html = draw("<p>a</p><table><tr><td>1</td></tr></table><p>b</p>")
+    assert '<div class="scroll text" role="group" tabindex="0" aria-label="Table"><table>' in html
+    assert html.endswith("</table></div><p>b</p>")
