@@ -92,8 +92,13 @@ def sha256(value: Any) -> str:
 def plain(value: Any) -> Any:
     """A value of the model as plain lists, objects and text."""
     match value:
-        case None | bool() | int() | str():
+        case str() | None | bool() | int():
             return value
+        case tuple():
+            return [plain(item) for item in value]
+        case Element():
+            attrs = [[key, text] for key, text in value.attrs]
+            return [value.tag, attrs, [child if isinstance(child, str) else plain(child) for child in value.children]]
         case Fraction():
             return str(value)
         case datetime.date():
@@ -102,12 +107,8 @@ def plain(value: Any) -> Any:
             return value.symbol
         case Formula():
             return value.text
-        case Element():
-            return [value.tag, [list(pair) for pair in value.attrs], [plain(child) for child in value.children]]
         case Row():
             return [value.name, [[name, _value(cell)] for name, cell in value.fields]]
-        case tuple():
-            return [plain(item) for item in value]
     kind: Any = type(value)
     return {"is": kind.__name__, **{name: plain(getattr(value, name)) for name in _fields(kind)}}
 
