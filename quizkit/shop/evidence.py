@@ -43,6 +43,7 @@ def _read(shop: Shop, who: Mapping[str, Whose]) -> Iterator[Event]:
         # One entered late was written after every moment of its day: it takes away all that was shown on that day.
         yield _withdrawal(row, _common("withdrawal", row, row["recorded_at"]))
     yield from _sheets(shop, who)
+    yield from _struck_rows(shop, who)
 
 
 def _common(table: str, row: Stored, moment: dt.datetime | None = None) -> dict[str, Any]:
@@ -59,6 +60,14 @@ def _practised(shop: Shop, who: Mapping[str, Whose]) -> Iterator[Event]:
     """The first practice of each person and skill: more of them change no standing."""
     for row in shop.oldest("practice", "person", "skill", **who):
         yield e.Practice(**_common("practice", row), skill=row["skill"])
+
+
+def _struck_rows(shop: Shop, who: Mapping[str, Whose]) -> Iterator[Event]:
+    """Struck rows; an observed sheet takes the signatures on it along."""
+    for row in shop.rows("strike", **who):
+        yield _struck(row, _common("strike", row))
+        for name in shop.rows("signature", sheet=row["of_row"]) if row["of_table"] == "sheet" else ():
+            yield e.Struck(**_common("strike", row), row=row_id("signature", name), reason=row["note"])
 
 
 def _checked(shop: Shop, who: Mapping[str, Whose]) -> Iterator[Event]:
@@ -160,6 +169,5 @@ _PLAIN: dict[str, Callable[[Stored, dict[str, Any]], Event]] = {
     "outside_proof": _proof,
     "entitlement": _entitlement,
     "entitlement_end": _entitlement_end,
-    "strike": _struck,
 }
 """Each table of evidence that standing reads row by row, with what makes an event of a row."""

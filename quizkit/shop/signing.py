@@ -273,7 +273,8 @@ def _countersign(shop: Shop, trainer: int, number: int, now: dt.datetime) -> int
     name = _("{title}, {person}").format(title=title, person=person_view(shop, row["person"]).name)
     if row["outcome"] != "observed" or shop.row("strike", of_table="sheet", of_row=number) is not None:
         raise Refusal(_("{sheet}: this sheet is not to be signed").format(sheet=name), _("take it off the list"))
-    if shop.rows("signature", sheet=number):
+    struck = {each["of_row"] for each in shop.rows("strike", of_table="signature", person=row["person"])}
+    if any(name["id"] not in struck for name in shop.rows("signature", sheet=number)):
         raise Refusal(_("{sheet}: this sheet is signed already").format(sheet=name), _("take it off the list"))
     today = day_at(shop, here(shop, row["person"]), now)
     entitlement, founding = entitled(shop, trainer, row["person"], row["skill"], (row["seen_on"], today))

@@ -187,7 +187,7 @@ def _taken_back(shop: Shop, there: set[str]) -> Iterator[StatementRow]:
     """
     gone: set[str] = set()
     for table, row in sorted(_takes_back(shop), key=lambda each: int(each[1]["id"])):
-        voided = _sign_off(shop, row, gone) if table == "withdrawal" else f"{row['of_table']}:{row['of_row']}"
+        voided = _sign_off(shop, row, gone) if table == "withdrawal" else _struck(shop, row)
         if voided in there - gone and row["person"] is not None:
             gone.add(voided)
             yield _void(f"{table}:{row['id']}", row, voided)
@@ -196,6 +196,12 @@ def _taken_back(shop: Shop, there: set[str]) -> Iterator[StatementRow]:
 def _takes_back(shop: Shop) -> Iterator[tuple[str, Stored]]:
     for table in ("strike", "withdrawal"):
         yield from ((table, row) for row in shop.rows(table))
+
+
+def _struck(shop: Shop, row: Stored) -> str:
+    """The row that is told of what was struck: of an observed sheet its signature."""
+    names = shop.rows("signature", sheet=row["of_row"]) if row["of_table"] == "sheet" else []
+    return f"signature:{names[-1]['id']}" if names else f"{row['of_table']}:{row['of_row']}"
 
 
 def _sign_off(shop: Shop, withdrawal: Stored, gone: set[str]) -> str:

@@ -149,8 +149,8 @@ def _sheets(
 
 
 def _to_sign(shop: Shop, by: int, here: set[int], rights: dict[str, bool]) -> list[ObservedSheet]:
-    signed = {row["sheet"] for row in shop.rows("signature")}
-    struck = {row["of_row"] for row in shop.rows("strike", of_table="sheet")}
+    struck = {row["of_row"] for row in shop.rows("strike", of_table=["sheet", "signature"])}
+    signed = {row["sheet"] for row in shop.rows("signature") if row["id"] not in struck}
     rows = [row for row in shop.rows("sheet", outcome="observed") if row["id"] not in signed | struck]
     return [_observed(shop, by, row, rights) for row in rows if row["person"] in here]
 
