@@ -251,6 +251,16 @@ def test_a_date_that_is_none_or_two_is_unread(typed: str, order: str) -> None:
     assert isinstance(read(typed, DAY_COUNT, Style(dates=order)), Unread)
 
 
+def test_the_longest_text_and_the_largest_exponent_are_read_and_one_more_is_not() -> None:
+    """At most 200 characters, and powers of ten to 30 either way."""
+    assert isinstance(read("0" * 199 + "1", PLAIN), Reading)
+    assert isinstance(read("0" * 200 + "1", PLAIN), Unread)
+    for power in ("30", "-30"):
+        assert isinstance(read(f"2e{power}", PLAIN), Reading)
+    for power in ("31", "-31"):
+        assert isinstance(read(f"2e{power}", PLAIN), Unread)
+
+
 @given(st.decimals(allow_nan=False, allow_infinity=False, min_value=-(10**9), max_value=10**9, places=4))
 def test_a_decimal_means_what_decimal_says(number: Decimal) -> None:
     reading = read(f"{number:f} mL", unit("mL"))
