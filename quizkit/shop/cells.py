@@ -7,17 +7,16 @@ from dataclasses import dataclass
 
 from quizkit.shop.chain import ChainRow, chain
 from quizkit.shop.changes import differs
-from quizkit.shop.crews import day_of, rows_known
+from quizkit.shop.crews import day_of, day_over, rows_known
 from quizkit.shop.gates import CheckGate, gate
 from quizkit.shop.handing import close_overdue
 from quizkit.shop.handle import Shop
 from quizkit.shop.overrides import standing_withdrawal
-from quizkit.shop.packs import current_pack, module_of, pack_on, scheme_on, settings
+from quizkit.shop.packs import current_pack, module_of, pack_on, scheme_on
 from quizkit.shop.people import may_see, person_view
 from quizkit.shop.rights import founding_words, right_of
 from quizkit.shop.standings import StandingView, record_of, standing_view
 from quizkit.shop.strip import lessons_read
-from quizkit.standing.dates import end_of_day
 from quizkit.standing.record import record
 from quizkit.standing.rights import founded_on
 from quizkit.standing.standing import Standing, standing_of
@@ -76,7 +75,7 @@ def cell(
     module = module_of(pack, skill)
     rows = rows_known(shop, day, known)
     standing = standing_of(record(rows, scheme, str(person), day, [skill]), scheme, skill)
-    until = now if known == "now" else min(now, end_of_day(day, settings(shop).zone))
+    until = now if known == "now" else min(now, day_over(shop, day))
     done, open_one = lessons_read(shop, person, module), standing_withdrawal(shop, person, skill)
     today = current_pack(shop)
     before = gate(shop, today, module_of(today, skill), person, record_of(shop, person, now), now)

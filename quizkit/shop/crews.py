@@ -9,7 +9,7 @@ from dataclasses import replace
 from quizkit.shop.evidence import Whose, events
 from quizkit.shop.handing import close_overdue
 from quizkit.shop.handle import Shop
-from quizkit.shop.packs import scheme_on, settings, sites
+from quizkit.shop.packs import pack_on, scheme_on, settings, sites
 from quizkit.shop.people import PersonView, people
 from quizkit.shop.refusal import Refusal, Unknown
 from quizkit.standing.counting import known_by
@@ -68,9 +68,14 @@ def day_of(shop: Shop, now: dt.datetime, day: dt.date | None) -> dt.date:
     return day or today
 
 
+def day_over(shop: Shop, day: dt.date) -> dt.datetime:
+    """The last moment of a day in the zone that the shop's settings named then: no later change of it moves that."""
+    return end_of_day(day, pack_on(shop, day).scheme.zone)
+
+
 def rows_known(shop: Shop, day: dt.date, known: str, person: Whose = None) -> tuple[Event, ...]:
     """The evidence as known now, or as it was known at the end of a day."""
     if known not in KNOWN:
         raise Unknown(_("'{known}' is no way to look back").format(known=known[:20]), _("say 'now' or 'then'"))
     rows = events(shop, person)
-    return rows if known == "now" else known_by(rows, end_of_day(day, settings(shop).zone))
+    return rows if known == "now" else known_by(rows, day_over(shop, day))

@@ -13,14 +13,14 @@ from quizkit.scoring.marks import show_mark
 from quizkit.shop import asking
 from quizkit.shop.asking import PartView
 from quizkit.shop.chain import ChainRow, chain
+from quizkit.shop.crews import day_over
 from quizkit.shop.forms import Item, form_of, items_of
 from quizkit.shop.handle import Shop, Stored
-from quizkit.shop.packs import current_pack, module_of, pack_of, publication_on, scheme_in, settings
+from quizkit.shop.packs import current_pack, module_of, pack_of, publication_on, scheme_in
 from quizkit.shop.rights import founding_words
 from quizkit.shop.signing import SheetRecord, sheet_record
 from quizkit.shop.standings import StandingView, standing_view
 from quizkit.standing.counting import by_person, known_by
-from quizkit.standing.dates import end_of_day
 from quizkit.standing.events import Event
 from quizkit.standing.record import record
 from quizkit.standing.rights import founded_on
@@ -147,8 +147,7 @@ class Past:
 
 def past_of(shop: Shop, day: dt.date, rows: tuple[Event, ...]) -> Past:
     """A day with the pack in force on it; `rows` is all evidence."""
-    end = end_of_day(day, settings(shop).zone)
-    return Past(day, end, publication_on(shop, day)["pack"], rows, by_person(rows))
+    return Past(day, day_over(shop, day), publication_on(shop, day)["pack"], rows, by_person(rows))
 
 
 def skills_then(

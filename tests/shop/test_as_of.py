@@ -47,6 +47,19 @@ def test_a_later_change_of_what_is_asked_moves_no_past_standing(floor, known: st
     assert deeds.cell(floor.shop, floor.manager, floor.ann, "pairing", **told).standing.word == "cleared"
 
 
+def test_a_later_change_of_the_zone_moves_no_row_into_or_out_of_what_was_known(floor) -> None:
+    """Passed in the evening in Denver, which is the next day in Lisbon: known on that day it was, and is."""
+    floor.now = dt.datetime(2026, 1, 6, 4, 0, tzinfo=dt.UTC)
+    floor.pass_check(floor.ann, "ppe")
+    then = {"as_of": dt.date(2026, 1, 5), "known": "then"}
+    scheme = replace(floor.pack.scheme, zone="Europe/Lisbon")
+    deeds.publish(floor.shop, replace(floor.pack, scheme=scheme), floor.manager, now=floor.later(days=9))
+    row = deeds.matrix(floor.shop, floor.manager, now=floor.now, skill="ppe", **then)
+    assert {one.name: one.cells[0].word for one in row.rows}["Ann Bly"] == "cleared"
+    cell = deeds.cell(floor.shop, floor.manager, floor.ann, "ppe", now=floor.now, **then)
+    assert [one.kind for one in cell.chain] == ["result"]
+
+
 def test_a_skill_that_came_later_is_no_column_of_an_earlier_day(tmp_path, floor) -> None:
     with deeds.open_shop(tmp_path / "young.db", create=True) as shop:
         deeds.publish(shop, without_pairing(floor.pack), None, now=floor.now)
