@@ -121,14 +121,14 @@ class SheetView:
 
 def open_sheet(shop: Shop, trainer: int, person: int, skill: str, *, now: dt.datetime) -> SheetView:
     """The sheet of a person and a skill, with what this trainer has parked of it. Raises Unknown and Refusal."""
-    _may_look(shop, trainer, skill, now)
+    _may_look(shop, trainer, person, skill, now)
     kept = draft(shop, trainer, parked_name(person, skill))
     return _view(shop, trainer, _from_draft(person, skill, kept), now, parked=bool(kept))
 
 
 def judge_sheet(shop: Shop, trainer: int, filled: SheetInput, *, now: dt.datetime) -> SheetView:
     """The sheet as filled in, every value judged as typed. Nothing is written. Raises Unknown and Refusal."""
-    _may_look(shop, trainer, filled.skill, now)
+    _may_look(shop, trainer, filled.person, filled.skill, now)
     return _view(shop, trainer, filled, now, parked=False)
 
 
@@ -139,16 +139,18 @@ def may_observe(shop: Shop, observer: int, skill: str, now: dt.datetime) -> bool
     return own.clear or right_of(shop, observer, skill, day_at(shop, view, now)).holds
 
 
-def _may_look(shop: Shop, viewer: int, skill: str, now: dt.datetime) -> None:
+def _may_look(shop: Shop, viewer: int, person: int, skill: str, now: dt.datetime) -> None:
     """A sheet shows where somebody stands: to trainers, managers and who may observe it. Raises Forbidden."""
     sheet_of(shop, skill)
-    if here(shop, viewer).role not in ("trainer", "manager") and not may_observe(shop, viewer, skill, now):
+    if here(shop, viewer).role in ("trainer", "manager"):
+        return
+    if viewer == person or not may_observe(shop, viewer, skill, now):
         raise Forbidden(_("This sheet is not yours to fill in"), _("a trainer or a cleared helper does that"))
 
 
 def park_sheet(shop: Shop, trainer: int, filled: SheetInput, *, now: dt.datetime) -> None:
     """Keep a half-done sheet; it is one sign-in away. Raises Unknown and Refusal."""
-    _may_look(shop, trainer, filled.skill, now)
+    _may_look(shop, trainer, filled.person, filled.skill, now)
     here(shop, filled.person)
     keep_draft(shop, trainer, parked_name(filled.person, filled.skill), _to_draft(filled), now=now)
 

@@ -224,3 +224,13 @@ def test_who_waits_is_listed_until_the_sheet_is_signed(floor, signer: int) -> No
     assert not deeds.waiting(floor.shop, signer, now=floor.now, site="south").sheets
     deeds.sign_sheet(floor.shop, signer, filled(floor.ann), now=floor.now)
     assert not deeds.waiting(floor.shop, signer, now=floor.now).sheets
+
+
+def test_a_cleared_helper_opens_the_sheets_of_others_and_not_their_own(floor) -> None:
+    floor.clear(floor.ben)
+    assert deeds.open_sheet(floor.shop, floor.ben, floor.ann, "pairing", now=floor.now).person == floor.ann
+    for deed in (deeds.park_sheet, deeds.judge_sheet):
+        with pytest.raises(deeds.Forbidden, match="not yours"):
+            deed(floor.shop, floor.ben, filled(floor.ben), now=floor.now)
+    with pytest.raises(deeds.Forbidden, match="not yours"):
+        deeds.open_sheet(floor.shop, floor.ben, floor.ben, "pairing", now=floor.now)

@@ -60,8 +60,11 @@ def test_lapses_come_as_a_calendar_or_are_said_not_to_be(bench: "Bench", lived: 
 
 def test_a_certificate_comes_as_a_file_that_its_key_proves(lived: "Lived", tmp_path: Path) -> None:
     bench = lived.bench(tmp_path)
-    number = lived.rows["certificate"]
+    number, withdrawal = lived.rows["certificate"], lived.rows["withdrawal"]
     browser = bench.browser("apprentice")
+    assert browser.get(f"/certificates/{number}/file").status_code == 409, "a skill was withdrawn"
+    with bench.shop() as shop:
+        deeds.end_withdrawal(shop, bench.people.manager, withdrawal, "Seen again.", now=bench.now, restores=True)
     assert f'href="/certificates/{number}/file"' in browser.get(f"/certificates/{number}").text
     made = browser.get(f"/certificates/{number}/file")
     assert made.status_code == 200 and made.headers["Content-Disposition"].endswith(f'"certificate-{number}.json"')
