@@ -82,7 +82,8 @@ def _lapsing(item: ShelfItem) -> list[TodayLine]:
     else:
         text = _("{title}: your clearance has lapsed").format(title=item.title)
     press = None if item.waits else Press(_("Take the check"), "module", skill=item.skill)
-    return [TodayLine(text, "" if item.standing.word == "lapsing" else item.standing.note, press, item.standing.word)]
+    note = ", ".join(item.waits) if item.standing.word == "lapsing" else item.standing.note
+    return [TodayLine(text, note, press, item.standing.word)]
 
 
 def _difference(shop: Shop, person: int, item: ShelfItem) -> list[TodayLine]:

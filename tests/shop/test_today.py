@@ -1,5 +1,7 @@
 """Today's ticket, the shelf strip, modules and lessons."""
 
+import datetime as dt
+
 import pytest
 
 from quizkit import shop as deeds
@@ -27,6 +29,23 @@ def test_the_strip_says_the_standing_and_why_the_rest_waits(floor) -> None:
     ppe, pairing = deeds.shelf(floor.shop, floor.ann, now=floor.now)
     assert (ppe.standing.word, ppe.note) == ("cleared", "to 5 Jan 2027")
     assert pairing.waits == ()
+
+
+def test_a_passed_renewal_says_that_the_sheet_is_next_and_the_trainer_sees_it_to_the_last_day(floor) -> None:
+    floor.clear(floor.ann)
+    floor.now = dt.datetime(2026, 12, 20, 16, tzinfo=dt.UTC)
+    floor.pass_check(floor.ann, "ppe")
+    floor.now = dt.datetime(2027, 12, 12, 16, tzinfo=dt.UTC)
+    assert floor.word(floor.ann) == "lapsing"
+    floor.pass_check(floor.ann, "pairing")
+    lines = deeds.today(floor.shop, floor.ann, now=floor.now).lines
+    (line,) = [one for one in lines if one.text.startswith("Pairing") and one.stamp == "lapsing"]
+    assert (line.note, line.press) == ("the check is passed: a trainer's sheet is next", None)
+    (waits,) = deeds.waiting(floor.shop, floor.trainer, now=floor.now).sheets
+    assert (waits.word, waits.until) == ("lapsing", dt.date(2028, 1, 5))
+    deeds.sign_sheet(floor.shop, floor.trainer, floor.filled(floor.ann), now=floor.later(minutes=5))
+    assert deeds.waiting(floor.shop, floor.trainer, now=floor.now).sheets == ()
+    assert floor.word(floor.ann) == "cleared"
 
 
 def test_the_scale_fills_as_practice_gets_solid(floor) -> None:
