@@ -76,6 +76,10 @@ class Records:
         """Which file was opened (device and number), and SQLite's count of the changes to its tables and triggers."""
         return self._opened
 
+    def version(self) -> tuple[int, int]:
+        """Another one whenever anybody, this connection included, has changed the file: for what is kept of a read."""
+        return int(self.conn.execute("PRAGMA data_version").fetchone()[0]), self.conn.total_changes
+
     def holds(self, head: Head) -> bool:
         """Whether the chain still has the row that a head names, with its seal."""
         found = last_row(self.conn, self._shapes.values(), head.position)

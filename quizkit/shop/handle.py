@@ -81,6 +81,8 @@ class Shop:
 
     def __init__(self, records: Records) -> None:
         self.records = records
+        self.in_force: tuple[tuple[int, int], str] | None = None
+        """The hash of the pack in force, and the version of the file in which it was read."""
         self._inside = False
 
     def __enter__(self) -> Shop:

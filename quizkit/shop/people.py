@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from quizkit.shop import secret as secrets
 from quizkit.shop.handle import Shop, Stored
-from quizkit.shop.packs import published, settings, zone_of
+from quizkit.shop.packs import settings, zone_of
 from quizkit.shop.refusal import Forbidden, Refusal, Unknown
 from quizkit.standing.dates import local_day
 from quizkit.words import _
@@ -144,7 +144,10 @@ def _one_of(shop: Shop, by: int, roles: tuple[str, ...], what: str) -> PersonVie
 
 def _titles(shop: Shop) -> Mapping[str, str]:
     """The titles of the shop's places by id; none before anything is published."""
-    return {site.id: site.title for site in settings(shop).sites} if published(shop) else {}
+    try:
+        return {site.id: site.title for site in settings(shop).sites}
+    except Refusal:
+        return {}
 
 
 def _view(stored: Stored, titles: Mapping[str, str]) -> PersonView:
