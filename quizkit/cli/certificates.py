@@ -55,9 +55,10 @@ def _withdrawn(path: Path, public: bytes, told: Checked) -> str:
     one = next((one for one in issued if certificate_id(public, one.number) == told.id), None)
     if one is None:
         problem(_("The shop of this file gave out no such certificate"), _("name the file of the shop that did"))
-    if one.state != "withdrawn":
+    if one.state == "valid" or not one.reason:
         return ""
-    return _("withdrawn on {day}: {why}").format(day=one.withdrawn, why=one.reason)
+    words = _("withdrawn on {day}: {why}") if one.state == "withdrawn" else _("ended before its day: {why}")
+    return words.format(day=one.withdrawn, why=one.reason)
 
 
 @certificate_command.command("file")

@@ -114,3 +114,14 @@ def test_another_shops_file_says_that_it_gave_out_no_such_certificate(
     shop_file, _file, _key = issued(1)
     done = run("certificate", "check", file, "--key", multikey(public_of(KEY)), "--shop", shop_file)
     assert done.exit_code == 1 and "gave out no such certificate" in done.output
+
+
+def test_one_whose_clearance_ended_before_its_day_is_said_to_have_ended(
+    run: Run, issued: Callable[[int], tuple[Path, Path, str]]
+) -> None:
+    shop_file, file, key = issued(30)
+    with deeds.open_shop(shop_file) as shop:
+        (result,) = shop.rows("result")
+        deeds.strike(shop, 1, f"result:{result['id']}", "somebody else sat there", now=dt.datetime.now(dt.UTC))
+    done = run("certificate", "check", file, "--key", key, "--shop", shop_file)
+    assert done.exit_code == 1 and "ended before its day" in done.output
