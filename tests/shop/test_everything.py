@@ -2,6 +2,7 @@
 
 import csv
 import io
+import json
 import zipfile
 from typing import TYPE_CHECKING
 
@@ -32,6 +33,9 @@ def test_every_row_of_every_table_of_evidence_is_there(floor: "Floor", monkeypat
     for name in tables:
         assert [int(row["id"]) for row in found[name]] == [row["id"] for row in floor.shop.rows(name)], name
     assert [row["name"] for row in found["people"]] == ["Mo Hale", "Tess Orr", "Ann Bly", "Ben Cray"]
+    day = floor.shop.rows("sheet")[0]["seen_on"].isoformat()
+    assert found["sheet"][0]["seen_on"] == day and json.loads(found["sheet"][0]["seen"]) == [1, 2, 3]
+    assert found["sheet"][0]["late"] == "0" and found["people"][0]["left_on"] == ""
     (entitlement,) = found["entitlement"]
     assert entitlement["basis"] == "course of the maker, 2025" and entitlement["founding"] == "1"
 

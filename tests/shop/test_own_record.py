@@ -106,5 +106,19 @@ def test_who_leaves_is_erased_and_the_evidence_stands(floor: "Floor") -> None:
     told = record_file(_record(floor, floor.manager)).decode()
     assert f"Person {floor.ann}" in told and "(erased)" in told and json.loads(told)["photos"] == []
     assert not json.loads(told)["tables"].keys() & {"session", "draft", "reading", "sign_in_try"}
+    tables = json.loads(told)["tables"]
+    for what, _why, goes, names in sorts():
+        kept = [name for name in names if name != "person" and tables.get(name)]
+        assert not (goes and kept), f"{what}: said to be erased, and still there"
     with pytest.raises(deeds.Forbidden):
         _record(floor)
+
+
+def test_what_is_said_to_stay_does_stay_when_somebody_leaves(floor: "Floor") -> None:
+    _lived(floor)
+    before = _record(floor).tables
+    deeds.leave(floor.shop, floor.ann, by=floor.manager, now=floor.later(days=1))
+    after = _record(floor, floor.manager).tables
+    for what, _why, goes, names in sorts():
+        for name in () if goes else names:
+            assert len(after.get(name, ())) >= len(before.get(name, ())), f"{what}: {name}"
