@@ -14,10 +14,11 @@ from quizkit.shop.forms import (
     draw_form,
     form_of,
     item_of,
+    marked,
     module_of_form,
     parts_of,
+    put_answer,
     result_of,
-    write_answer,
 )
 from quizkit.shop.gates import fails_of, kind_of_check, open_form, reasons
 from quizkit.shop.handing import close_if_overdue, close_overdue
@@ -116,18 +117,20 @@ def answer_item(shop: Shop, person: int, form: int, item: int, answers: Answers,
     `answers` are the typed ones by part, or what makes them of the question's parts as shown. What was not understood
     is kept as typed and told at once, whatever the answer would have been worth.
     """
-    close_if_overdue(shop, form_of(shop, form, person), now)
-    with shop.deed(now):
-        stored = _open(shop, person, form, now)
-        one = item_of(shop, stored, item)
-        given = answers(parts_of(shop, stored, one)) if callable(answers) else answers
-        typed = {part.name: given.get(part.name, "")[: LONGEST_ANSWER + 1] for part in one.variant.question.parts}
-        if typed != dict(one.typed) and any(typed.values()):
-            write_answer(shop, person, stored, one, typed, day_at(shop, here(shop, person), now))
-        graded = one.variant.grade(typed)
-        unread = {name: why for name, why in asking.unread_parts(graded).items() if any(typed.values())}
-        every = answered_of(shop, stored)
-        return Written(form, item, tuple(unread.items()), _next(every, item), len(every))
+    stored = _open(shop, person, form, now)
+    one = item_of(shop, stored, item)
+    given = answers(parts_of(shop, stored, one)) if callable(answers) else answers
+    typed = {part.name: given.get(part.name, "")[: LONGEST_ANSWER + 1] for part in one.variant.question.parts}
+    if any(typed.values()):
+        row, day = marked(one, typed), day_at(shop, here(shop, person), now)
+        with shop.deed(now):  # marked before: what others wait for is the writing alone
+            _still_open(shop, form)
+            last = shop.row("answer", form=form, item=item)
+            if last is None or last["typed"] != typed:
+                put_answer(shop, person, stored, one, row, day)
+    unread = asking.unread_parts(one.variant.grade(typed)) if any(typed.values()) else {}
+    every = answered_of(shop, stored)
+    return Written(form, item, tuple(unread.items()), _next(every, item), len(every))
 
 
 def _next(items: Mapping[int, bool], after: int = 0) -> int:
@@ -140,6 +143,11 @@ def _next(items: Mapping[int, bool], after: int = 0) -> int:
 def _open(shop: Shop, person: int, form: int, now: dt.datetime) -> Stored:
     """A person's own form that is still open."""
     stored = form_of(shop, form, person)
-    if close_if_overdue(shop, stored, now) or result_of(shop, form) is not None:
-        raise Refusal(_("This check has been handed in"), _("see its result"))
+    close_if_overdue(shop, stored, now)
+    _still_open(shop, form)
     return stored
+
+
+def _still_open(shop: Shop, form: int) -> None:
+    if result_of(shop, form) is not None:
+        raise Refusal(_("This check has been handed in"), _("see its result"))

@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Any
 
 from quizkit.pack.model import Module, Pack, Question
 from quizkit.pack.variant import Graded, Variant
@@ -161,22 +162,26 @@ def item_of(shop: Shop, form: Stored, number: int) -> Item:
 
 def write_answer(shop: Shop, by: int, form: Stored, one: Item, typed: Mapping[str, str], day: dt.date) -> None:
     """Write an answer to one question of a form down, with its verdict; only inside a deed."""
+    put_answer(shop, by, form, one, marked(one, typed), day)
+
+
+def marked(one: Item, typed: Mapping[str, str]) -> Mapping[str, Any]:
+    """What a row says of an answer: as typed, the numbers it was about, the verdict and the marks."""
     graded = one.variant.grade(typed)
-    shop.add(
-        "answer",
-        by=by,
-        seen_on=day,
-        form=form["id"],
-        item=one.number,
-        typed=dict(typed),
-        givens=asking.givens_row(one.variant),
-        verdict=asking.verdict_row(graded),
-        marks=str(graded.marks),
-        out_of=str(graded.out_of),
-        marking=VERSION,
-        unread=bool(graded.unread),
-        pack=form["pack"],
-    )
+    return {
+        "typed": dict(typed),
+        "givens": asking.givens_row(one.variant),
+        "verdict": asking.verdict_row(graded),
+        "marks": str(graded.marks),
+        "out_of": str(graded.out_of),
+        "marking": VERSION,
+        "unread": bool(graded.unread),
+    }
+
+
+def put_answer(shop: Shop, by: int, form: Stored, one: Item, row: Mapping[str, Any], day: dt.date) -> None:
+    """Write an answer that has been marked; only inside a deed."""
+    shop.add("answer", by=by, seen_on=day, form=form["id"], item=one.number, pack=form["pack"], **row)
 
 
 def _sorted(shop: Shop, form: Stored) -> list[Stored]:
