@@ -101,18 +101,6 @@ def print_json(value: object) -> None:
     click.echo(json.dumps(value, ensure_ascii=False, indent=2, default=str))
 
 
-def give(data: bytes, into: Path | None) -> None:
-    """Write it to the file, or print it."""
-    if into is None:
-        sys.stdout.buffer.write(data)
-        return
-    try:
-        into.write_bytes(data)
-    except OSError as error:
-        problem(_("{file} cannot be written: {why}").format(file=into, why=error.strerror), _("name another file"))
-    click.echo(_("Written to {file}").format(file=into))
-
-
 def day(context: click.Context, parameter: click.Parameter, value: str | None) -> dt.date | None:
     """A date option, as 2026-11-25."""
     if not value:
