@@ -31,7 +31,7 @@ class ArithError(ArithmeticError):
 
 def is_array(*values: Num) -> bool:
     """Whether any of the values is a numpy array (or one of its scalars)."""
-    return any(hasattr(value, "dtype") for value in values)
+    return any(type(value) is not Fraction and hasattr(value, "dtype") for value in values)
 
 
 def _floats(*values: Num) -> list[Any]:

@@ -8,6 +8,7 @@ answer is declared as a refusal beside it, so that arrays and single numbers ref
 import inspect
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from quizkit.arith import ArithError, Num, is_array
 from quizkit.trade.kinds import argument_kind, gives_kind
@@ -15,6 +16,11 @@ from quizkit.units import Kind, KindError
 from quizkit.words import _
 
 Body = Callable[..., Num]
+
+
+def _has_array(value: Num) -> bool:
+    """Whether a value is an array, or a ratio of arrays."""
+    return is_array(value, getattr(value, "a", 0), getattr(value, "b", 0))
 
 
 def N_(text: str) -> str:
@@ -115,7 +121,7 @@ class Sum:
         Raises Refused where the sum must not answer and ArithError where it has no answer; in an array such places are
         nan (or infinite).
         """
-        if any(is_array(value, getattr(value, "a", 0), getattr(value, "b", 0)) for value in values):
+        if any(_has_array(value) for value in values if type(value) is not Fraction):
             return self._of_arrays(values)
         words = self.refuses(*values)
         if words is not None:
