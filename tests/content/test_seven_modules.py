@@ -19,6 +19,7 @@ from quizkit.formula import exact, parse
 from quizkit.pack.model import Choice, Numeric, Question, Sheet
 from quizkit.pack.shelf import Shelf
 from quizkit.trade import SUMS
+from quizkit.trade.typed import read
 from quizkit.units import quantity
 
 CONTENT = Path(__file__).parents[2] / "content"
@@ -196,9 +197,11 @@ TAUGHT = {
     ),
     "ratio-pairing": (
         *(
+            "50:1",
             "10:1",
             "4:1",
             "2:1",
+            "1:1",
             "by volume",
             "by weight",
             "port",
@@ -206,7 +209,8 @@ TAUGHT = {
             "splitting a total",
             "lean in hardener",
         ),
-        *("looks and feels", "First material out", "A cap belongs", "repair procedure names"),
+        *("50:1 by weight", "an inlet for each port", "It feels", "First material out", "A cap belongs"),
+        *("repair procedure names",),
     ),
     "applicator-pressure": (
         *(
@@ -360,6 +364,15 @@ EXAMPLES = (
     ("ppe/2-masks.md", "So the top is 700 ppm", "max_use", ("25", "50 ppm", "700 ppm"), "700 ppm"),
     ("ppe/3-hands-ears-eyes.md", "That is 5 pairs", "glove_pairs", ("45 min", "20 min"), "5"),
     ("ppe/3-hands-ears-eyes.md", "Together 75 %", "noise_dose", ("95 dBA", "2 h", "100 dBA", "0.5 h"), "75 %"),
+    ("ratio-pairing/1-shares.md", "÷ 10 = 12 mL", "hardener_for", ("120 mL", "10:1 by volume"), "12 mL"),
+    ("ratio-pairing/1-shares.md", "is 120 mL of A and 60", "share_a", ("180 mL", "2:1 by volume"), "120 mL"),
+    ("ratio-pairing/1-shares.md", "of mix it is 9.1 %", "share_of_mix", ("10 %",), "9.1 %"),
+    ("ratio-pairing/2-by-weight.md", "= 5.09", "weight_ratio", ("4:1 by volume", "1.40 g/mL", "1.10 g/mL"), "5.09"),
+    ("ratio-pairing/2-by-weight.md", "That is 5.9 % off, and rich", "off_ratio", ("46.0 g", "9.6 g", "5.09"), "-5.9 %"),
+    ("ratio-pairing/3-supply.md", "3.17 × 3.17 = 10.0", "bore_ratio", ("38 mm", "12 mm"), "10.0"),
+    ("ratio-pairing/3-supply.md", "= 174 mL", "mixable", ("130 mL", "58 mL", "2:1 by volume"), "174 mL"),
+    ("ratio-pairing/3-supply.md", "96 ÷ 18 = 5.33", "starved_ratio", ("96 mL", "24 mL", "6 mL"), "5.33"),
+    ("ratio-pairing/3-supply.md", "so it is 12.6 mL", "plunger_volume", ("40 mm", "10 mm"), "12.6 mL"),
     ("applicator-pressure/1-pressure.md", "= 283 pounds", "rod_push", ("90 psi", "2 in"), "283 lbf"),
     ("applicator-pressure/2-flow.md", "is 150 mL a minute", "flow_rate", ("45 mL", "18 s"), "150 mL/min"),
     (
@@ -377,6 +390,7 @@ EXAMPLES = (
         ("6 min", "2400 mm", "40 mm/s", "120 s"),
         "180 s",
     ),
+    ("applicator-pressure/3-time.md", "= 39.8 mm a second", "bead_speed", ("120 mL/min", "50.2 mm2"), "39.8 mm/s"),
     ("balancing/1-level.md", "or 4.5 mL", "plunger_volume", ("38 mm", "4 mm"), "4.5 mL"),
     ("balancing/2-shots.md", "24.5 ÷ 10.5 = 2.33", "shot_ratio", ("27.4 g", "2.9 g", "13.6 g", "3.1 g"), "2.33"),
     ("balancing/3-purge.md", "or 11 mL", "nozzle_volume", ("10 mm", "200 mm", "70 %"), "11 mL"),
@@ -422,7 +436,7 @@ def test_a_worked_example_comes_out_as_printed(
     """What a lesson prints is what the sum gives, to half of the last printed place."""
     assert words in (CONTENT / path).read_text(encoding="utf-8")
     wanted = quantity(printed)
-    got = float(SUMS[name].function(*(quantity(text).value for text in given)))
+    got = float(SUMS[name].function(*(read("ratio" if ":" in text else "", text).value for text in given)))
     places = len(printed.split(" ")[0].partition(".")[2])
     assert abs(got - float(wanted.value)) <= 0.5001 * 10**-places * float(wanted.unit.factor)
 
@@ -435,6 +449,18 @@ def table_under(path: str, head: str) -> list[tuple[str, ...]]:
         top, _rule, *below = [[cell.strip() for cell in row.strip("|").split("|")] for row in rows.splitlines()]
         columns += list(zip(top, *below, strict=True))[1:]
     return columns
+
+
+def test_the_table_of_ratios_has_what_each_ratio_means() -> None:
+    """Hardener to 100 mL of base, and the mix: the meaning of a ratio by volume, common practice."""
+    rows = rows_under("ratio-pairing/1-shares.md", "Ratio")
+    assert list(rows) == ["50:1", "10:1", "4:1", "2:1", "1:1"]
+    for ratio, (hardener, mix, _where) in rows.items():
+        parts = Fraction(ratio.split(":")[0])
+        assert quantity(hardener).value == quantity("100 mL").value / parts
+        assert quantity(mix).value == quantity("100 mL").value + quantity("100 mL").value / parts
+        base = SUMS["base_for"].function(quantity(hardener).value, read("ratio", f"{ratio} by volume").value)
+        assert base == quantity("100 mL").value
 
 
 LIMITS = {
