@@ -68,12 +68,16 @@ def _billing(row: Row) -> dict[str, str]:
     millilitre = unit("mL").factor
     before, after = 40 * millilitre, 85 * millilitre
     cost = _cents(SUMS["used_cost"].function(before, after, row.field("cartridge"), row.field("price")))
-    charge = _cents(cost * Fraction(7, 5))
+    nozzles, lowest = Fraction(440, 100), Fraction(8)
+    charge = _cents(SUMS["least"].function((cost + nozzles) * Fraction(7, 5), lowest))
     taxed = SUMS["tax"].function(charge, Fraction(7, 100))
     return {
         "before": "40",
         "after": "85",
         "billed": _plain(cost),
+        "nozzles": _plain(nozzles),
+        "share": "40",
+        "lowest": _plain(lowest),
         "charge": _plain(charge),
         "rate": "7",
         "taxed": _plain(taxed),
