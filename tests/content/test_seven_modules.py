@@ -17,6 +17,7 @@ from quizkit.authoring.shelf import read_shelf
 from quizkit.authoring.source import Source, read_source
 from quizkit.formula import exact, parse
 from quizkit.pack.model import Choice, Numeric, Question, Sheet
+from quizkit.pack.sheets import judge_sheet
 from quizkit.pack.shelf import Shelf
 from quizkit.trade import SUMS
 from quizkit.trade.typed import read
@@ -243,8 +244,9 @@ TAUGHT = {
             "log",
             "Peroxide lives alone",
             "accelerator",
+            "acetone",
         ),
-        *("Warming before use", "Three cans"),
+        *("Warming before use", "No heat gun", "Hang the thermometer", "Three cans", "dated-out cartridge"),
     ),
     "billing": (
         *("Two readings", "share of the cartridge", "Markup", "margin", "Nozzles are counted", "purge", "least charge"),
@@ -257,6 +259,7 @@ TAUGHT = {
             "procedure",
             "Month end",
             "thrown out",
+            "scrap list",
         ),
     ),
 }
@@ -529,6 +532,79 @@ def test_the_heat_tables_halve_in_ten_degrees() -> None:
         hot = quantity(f"{20 + int(over)} °C").value
         one = float(SUMS["warm_time"].function(Fraction(100), hot, quantity("20 °C").value))
         assert one == pytest.approx(by_rule)
+
+
+TABLED = (
+    # question, part, the time on the sheet, the warm place: what is left is read off the table in the prompt
+    ("storage/hot-bay", "open", "sheet", "bay", "min", 1),
+    ("storage/warm-store", "keeps", "life", "store", "week", 0),
+)
+
+
+@pytest.mark.parametrize(("name", "part", "time", "place", "symbol", "digits"), TABLED)
+def test_a_time_from_the_printed_table_is_right_though_both_are_rounded(
+    name: str, part: str, time: str, place: str, symbol: str, digits: int
+) -> None:
+    """Whoever takes the printed percent, and rounds as the box asks, is right in every variant."""
+    pack = compiled().pack
+    assert pack is not None
+    question = pack.question(name)
+    left = {Fraction(over): Fraction(percent) / 100 for over, percent in table_under("storage/2-heat.md", "°C over 20")}
+    for number in question.numbers:
+        variant = question.variant(number)
+        full, warm = (variant.values[given] for given in (time, place))
+        assert isinstance(full, Fraction) and isinstance(warm, Fraction)
+        read_off = full / quantity(f"1 {symbol}").value * left[warm - quantity("20 °C").value]
+        graded = variant.grade({part: f"{float(read_off):.{digits}f}"})
+        assert graded.parts[part].outcome == "right", (number, float(read_off))
+
+
+@pytest.mark.parametrize(
+    ("name", "part"),
+    [
+        ("storage/lost-money", "part"),
+        ("storage/month-count", "part"),
+        ("billing/back-to-cost", "margin"),
+        ("billing/month-used", "part"),
+    ],
+)
+def test_a_percent_rounded_to_the_whole_is_right(name: str, part: str) -> None:
+    """Nobody at a desk needs a tenth of a percent: the nearest whole one earns the mark in every variant."""
+    pack = compiled().pack
+    assert pack is not None
+    question = pack.question(name)
+    for number in question.numbers:
+        variant = question.variant(number)
+        true = variant.values[part]
+        assert isinstance(true, Fraction)
+        whole = f"{float(100 * true):.0f}"
+        assert variant.grade({part: whole}).parts[part].outcome == "right", (number, whole, float(true))
+
+
+@pytest.mark.parametrize(
+    ("changed", "refused"),
+    [
+        ({}, set()),
+        ({"charge": "33.87", "total": "36.24"}, set()),
+        ({"charge": "27.37", "taxed": "1.92", "total": "29.29"}, {"charge"}),
+        ({"charge": "40.32", "taxed": "2.82", "total": "43.14"}, {"charge"}),
+        ({"lowest": "40", "charge": "40.00", "taxed": "2.80", "total": "42.80"}, set()),
+        ({"lowest": "40", "charge": "73.87", "taxed": "5.17", "total": "79.04"}, {"charge"}),
+        ({"taxed": "2.38", "total": "36.25"}, {"tax"}),
+        ({"total": "36.25"}, {"total"}),
+        ({"after": "116"}, {"cost"}),
+    ],
+)
+def test_the_billing_sheet_refuses_a_charge_that_does_not_follow(changed: dict[str, str], refused: set[str]) -> None:
+    """85 of 200 mL at $46.00 and two nozzles at $2.32, 40 % markup, 7 % tax: $19.55, $4.64, $33.87, $2.37, $36.24.
+
+    Worked by hand (computed): nozzles left out, a margin for the markup, the least charge added on top.
+    """
+    typed = {"before": "30", "after": "115", "billed": "19.55", "nozzles": "4.64", "share": "40", "lowest": "8"}
+    typed |= {"charge": "33.87", "rate": "7", "taxed": "2.37", "total": "36.24"}
+    row = next(row for row in shelf().rows if row.name == "Keel adhesive")
+    judged = judge_sheet(sheet("billing"), typed | changed, row)
+    assert {one.name for one in judged.judges if not one.satisfied} == refused
 
 
 def with_shelf(folder: Path, kept: tuple[str, ...], blank: tuple[str, ...]) -> Compiled:
