@@ -51,9 +51,7 @@ def _note(verdict: Verdict) -> str:
         case "power of ten":
             return _moved(verdict)
         case "other unit":
-            return _("It would be right in {units}. Look at the unit beside the box.").format(
-                units=_(" or ").join(verdict.units)
-            )
+            return _("It would be right in {units}. Look at the unit beside the box.").format(units=_fitting(verdict))
         case "rounded too far":
             return _("The way is right, but it is rounded too far.")
         case _:
@@ -65,8 +63,13 @@ def _moved(verdict: Verdict) -> str:
     words = _("It is {size} times too large.") if verdict.power > 0 else _("It is {size} times too small.")
     said = words.format(size=f"{size:,}".replace(",", " "))
     if verdict.units:
-        said += " " + _("It would be right in {units}.").format(units=_(" or ").join(verdict.units))
+        said += " " + _("It would be right in {units}.").format(units=_fitting(verdict))
     return said
+
+
+def _fitting(verdict: Verdict) -> str:
+    """The units in which the typed number would be right; a plain number has no symbol, so it is called by name."""
+    return _(" or ").join(symbol or _("plain numbers") for symbol in verdict.units)
 
 
 def _of_choice(part: Choice, verdict: Verdict, typed: str, order: Sequence[int], text: Text) -> str:

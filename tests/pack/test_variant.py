@@ -104,6 +104,15 @@ def test_a_slip_is_told_in_its_authors_words() -> None:
     assert hardener().variant(3).grade({"answer": "6.8"}).parts["answer"].feedback == "<p>Split.</p>"
 
 
+def test_a_share_typed_for_a_percent_is_told_in_whole_words() -> None:
+    """3/16 where 18.75 % is asked: a plain number has no symbol, and the sentence must not end without it."""
+    part = Numeric("answer", (), "filler / total", "%", TWO_PERCENT, shown=Fraction(1))
+    givens = (Given("filler", ML, Listed((3 * ML.factor,))), Given("total", ML, Listed((16 * ML.factor,))))
+    graded = Question("level/part", "level", (), (part,), givens=givens).variant(0).grade({"answer": "3/16"})
+    assert graded.parts["answer"].note == "power of ten"
+    assert "It would be right in plain numbers." in graded.parts["answer"].feedback
+
+
 def test_the_working_shows_how() -> None:
     told = hardener().variant(3).grade({"answer": "1"})
     assert [word in told.working for word in ("75 mL", ">10<", "7.5 mL")] == [True, True, True]
