@@ -40,10 +40,11 @@ def _applicator_pressure(row: Row) -> dict[str, str]:
 
 def _balancing(row: Row) -> dict[str, str]:
     tare = Fraction(31, 10)
-    gross_a, gross_b = Fraction(_side_a(row)) + tare, SMALL_SIDE + tare
+    gross_a = gross_b = tare
     pairs: dict[str, str] = {}
     for at, off in enumerate((Fraction(0), Fraction(2, 10), Fraction(-1, 10)), 1):
-        pairs |= {f"gross_a{at}": _plain(gross_a + off), f"gross_b{at}": _plain(gross_b)}
+        gross_a, gross_b = gross_a + Fraction(_side_a(row)) + off, gross_b + SMALL_SIDE
+        pairs |= {f"gross_a{at}": _plain(gross_a), f"gross_b{at}": _plain(gross_b)}
     return {
         "tare_a": _plain(tare),
         "tare_b": _plain(tare),
@@ -57,7 +58,14 @@ def _balancing(row: Row) -> dict[str, str]:
 def _bead_volume(row: Row) -> dict[str, str]:
     widths = {"wide_one": "9.0", "wide_two": "9.6", "wide_end": "9.2"}
     heights = {"high_one": "7.8", "high_two": "8.0", "high_end": "7.5"}
-    return {"planned": "62", "used": "65", **widths, **heights, "laying": _in(row, "open_time", "min", Fraction(3, 4))}
+    return {
+        "planned": "62",
+        "used": "65",
+        "asked": "9.0",
+        **widths,
+        **heights,
+        "laying": _in(row, "open_time", "min", Fraction(3, 4)),
+    }
 
 
 def _storage(row: Row) -> dict[str, str]:

@@ -3,6 +3,7 @@
 import re
 import shutil
 from collections import Counter
+from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
@@ -228,11 +229,11 @@ TAUGHT = {
     ),
     "balancing": (
         *("Seat", "square", "before the nozzle goes on", "after each storage", "own cloth", "Purge", "A heap gets hot"),
-        *("test bead", "tare", "Big enough for the scale", "throw away"),
+        *("test bead", "tare", "Big enough for the scale", "throw away", "comes off again", "air off again"),
     ),
     "bead-volume": (
         *("round", "fillet", "V bead", "skim coat", "bond line", "squeeze-out", "stays behind", "nozzle", "round up"),
-        *("How far does it go", "Wet out"),
+        *("How far does it go", "Wet out", "filled and purged", "1.805 cubic inches"),
     ),
     "storage": (
         *(
@@ -340,6 +341,34 @@ def test_the_pairing_sheet_takes_a_shot_inside_five_percent_only(shot_a: str, ac
     assert (judge.low <= off <= judge.high) is accepted
 
 
+def judged(module: str, judge_name: str, measured: Mapping[str, str]) -> bool:
+    """Whether what was measured at the bench is inside what a judge of a sheet asks, without rounding."""
+    (judge,) = [judge for judge in sheet(module).judges if judge.name == judge_name]
+    row = next(row for row in shelf().rows if row.name == "Keel adhesive")
+    values = {name: quantity(text).value for name, text in measured.items()}
+    values |= {f"material.{name}": value for name, value in row.fields if isinstance(value, Fraction)}
+    got = exact(parse(judge.formula), values)
+    assert isinstance(got, Fraction)
+    return (judge.low is None or judge.low <= got) and (judge.high is None or got <= judge.high)
+
+
+def test_the_balancing_sheet_judges_each_pair_by_itself() -> None:
+    """The cups are not emptied: 2.3158 by weight (computed) is 46.3 g to 20 g; one bad pair hides behind no other."""
+    weighed = {"tare_a": "3 g", "tare_b": "3 g", "gross_a1": "49.3 g", "gross_b1": "23 g", "gross_a2": "98.5 g"}
+    weighed |= {"gross_b2": "43 g", "gross_a3": "144.8 g", "gross_b3": "63 g", "scale_step": "0.1 g"}
+    verdicts = {name: judged("balancing", name, weighed) for name in ("first", "second", "third", "scale")}
+    assert verdicts == {"first": True, "second": False, "third": True, "scale": True}
+    assert not judged("balancing", "scale", weighed | {"gross_b2": "32.9 g"}), "the second pair has 9.9 g of B"
+
+
+@pytest.mark.parametrize(("thinnest", "accepted"), [("8 mm", True), ("7.2 mm", True), ("7.1 mm", False)])
+def test_an_even_bead_that_is_thinner_than_asked_is_refused(thinnest: str, accepted: bool) -> None:
+    """A tenth under the width of the procedure, no more, wherever the bead is at its thinnest."""
+    laid = {"asked": "8 mm", "wide_one": "8 mm", "wide_two": thinnest, "wide_end": "8 mm"}
+    assert judged("bead-volume", "width", laid)
+    assert judged("bead-volume", "size", laid) is accepted
+
+
 def read_aloud(path: str) -> str:
     """The prose of a file: without tables, formulas and marks; each option and step a sentence."""
     text = re.sub(r"^(\||#|:::).*$", "", (CONTENT / path).read_text(encoding="utf-8"), flags=re.M)
@@ -397,13 +426,18 @@ EXAMPLES = (
     ("balancing/1-level.md", "or 4.5 mL", "plunger_volume", ("38 mm", "4 mm"), "4.5 mL"),
     ("balancing/2-shots.md", "24.5 ÷ 10.5 = 2.33", "shot_ratio", ("27.4 g", "2.9 g", "13.6 g", "3.1 g"), "2.33"),
     ("balancing/3-purge.md", "or 11 mL", "nozzle_volume", ("10 mm", "200 mm", "70 %"), "11 mL"),
+    ("balancing/1-level.md", "60 to 29, or 2.07", "starved_ratio", ("60 mL", "30 mL", "1 mL"), "2.07"),
+    ("balancing/1-level.md", "That is 3 to 1", "starved_ratio", ("6 mL", "3 mL", "1 mL"), "3"),
+    ("bead-volume/1-beads.md", "so it takes 75.4 mL", "bead_volume", ("50.24 mm2", "1500 mm"), "75.4 mL"),
+    ("bead-volume/3-cartridges.md", "So it goes 2.25 m", "reach", ("140 mL", "27 mL", "50.24 mm2"), "2.25 m"),
+    ("bead-volume/3-cartridges.md", "That is 16 feet", "bead_length", ("10 fl oz", "0.09375 in2"), "16 ft"),
     ("bead-volume/2-joint.md", "is 4.3 mm wide", "joint_bead", ("25 mm", "0.5 mm", "15 %"), "4.3 mm"),
     ("bead-volume/2-joint.md", "180 ÷ 0.60 = 300 mL", "coat_volume", ("900 cm2", "2 mm", "40 %"), "300 mL"),
     (
         "bead-volume/3-cartridges.md",
         "You need 3, not 2",
         "cartridges_needed",
-        ("375 mL", "200 mL", "5 mL", "11 mL"),
+        ("375 mL", "200 mL", "5 mL", "22 mL"),
         "3",
     ),
     ("storage/2-heat.md", "6 min at 20 °C is 3.7 min at 27 °C", "warm_time", ("6 min", "27 °C", "20 °C"), "3.7 min"),
