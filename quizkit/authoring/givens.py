@@ -120,6 +120,8 @@ class _Givens:
                 _("the shelf has no material for this"),
                 _("the question is left out: the shop does not stock it"),
             )
+            # No row tells the kinds of its fields (a ratio by volume or by weight), so no formula can be held to them.
+            self.names.broken.add(given.name)
         elif dropped:
             what = ngettext(
                 "{n} material is passed over: a cell that this question needs is blank",
