@@ -196,6 +196,7 @@ TAUGHT = {
             "static",
         ),
         *("A spill", "Three wastes", "air off and bled", "fit test", "licensed health professional"),
+        *("A mask comes last", "vapor cartridge", "mg/m³", "ASTM F739", "nerves and hearing"),
     ),
     "ratio-pairing": (
         *(
@@ -274,6 +275,22 @@ def test_a_module_teaches_what_it_has_to(module: str) -> None:
     bare = re.sub(r"^::: question .*?^:::$", "", text, flags=re.M | re.S).lower()
     missing = [words for words in TAUGHT[module] if not any(way.lower() in bare for way in words.split("|"))]
     assert missing == []
+
+
+PPE_ASKED = (
+    *("styrene", "peroxide paste", "isocyanate", "epoxy resin and amine hardener", "methacrylate", "sanding dust"),
+    *("the sander makes", "thinner", "cup of mix", "a torch", "section 6", "star on a chest", "factor", "federal OSHA"),
+    *("average over 8 hours", "three shares", "your glove", "D3", "your wrist", "flame come out", "from static"),
+    *("falls over", "rag with thinner", "bleed it", "fit test", "says that you are well enough"),
+)
+"""What hurts and what helps, by the words with which a question of the protection module asks for it."""
+
+
+def test_each_hazard_of_the_protection_module_is_asked() -> None:
+    """What is taught about getting hurt stands in a question too, and a check can ask it or practice does."""
+    text = " ".join((CONTENT / path).read_text(encoding="utf-8") for path in LESSONS if path.startswith("ppe/"))
+    asked = " ".join(re.findall(r"^::: question .*?^:::$", text, re.M | re.S)).lower()
+    assert [words for words in PPE_ASKED if words.lower() not in asked] == []
 
 
 MARKED = ("(read)", "(copy)", "(memory)", "(computed)", "common practice", "this shop's own")
@@ -393,6 +410,7 @@ EXAMPLES = (
     # lesson, what stands there, the sum, what goes in, what comes out, in which unit
     ("ppe/1-air.md", "195 ÷ 8 = 24.4 ppm", "twa", ("60 ppm", "2 h", "25 ppm", "3 h", "0 ppm", "3 h"), "24.4 ppm"),
     ("ppe/1-air.md", "= 1.03", "mixture", ("120 ppm", "250 ppm", "25 ppm", "100 ppm", "30 ppm", "100 ppm"), "1.03"),
+    ("ppe/1-air.md", "÷ 24.45 = 85 mg/m³", "ppm_to_mg", ("20 ppm", "104.2 g/mol"), "85 mg/m3"),
     ("ppe/2-masks.md", "So the top is 700 ppm", "max_use", ("25", "50 ppm", "700 ppm"), "700 ppm"),
     ("ppe/3-hands-ears-eyes.md", "That is 5 pairs", "glove_pairs", ("45 min", "20 min"), "5"),
     ("ppe/3-hands-ears-eyes.md", "Together 75 %", "noise_dose", ("95 dBA", "2 h", "100 dBA", "0.5 h"), "75 %"),
@@ -462,8 +480,9 @@ EXAMPLES = (
     ("billing/3-total-and-month-end.md", "so $0.31", "taxed_by_ticket", ("7 %", "$1.49", "$1.49", "$1.49"), "$0.31"),
     ("billing/3-total-and-month-end.md", "29 were used", "stock_used", ("15", "24", "9", "1"), "29"),
 )
-"""The worked examples, each figure as printed. The first two are the methods of 29 CFR 1910.1000(d) (read), the mask is
-NIOSH's own figure for styrene (read), the noise 29 CFR 1910.95 App. A (read); the rest were computed by hand."""
+"""The worked examples, each figure as printed. The first two are the methods of 29 CFR 1910.1000(d) (read), styrene's
+85 mg/m³ is NIOSH's 4.26 a ppm (read), the mask NIOSH's own figure for styrene (read), the noise 29 CFR 1910.95 App. A
+(read); the rest were computed by hand."""
 
 
 @pytest.mark.parametrize(("path", "words", "name", "given", "printed"), EXAMPLES)
