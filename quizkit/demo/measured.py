@@ -19,7 +19,7 @@ def measured(skill: str, row: Row) -> Mapping[str, str]:
 
 
 def _ppe(row: Row) -> dict[str, str]:
-    return {"eyewash_way": "7"}
+    return {"eyewash_way": "7", "glove_chart": _in(row, "glove_time", "min"), "glove_worn": "6"}
 
 
 def _ratio_pairing(row: Row) -> dict[str, str]:
