@@ -10,7 +10,7 @@ from quizkit.words import _
 
 LEFT, RIGHT, TOP, ROW = 190.0, 440.0, 40.0, 26.0
 MOST = 120
-LONGEST = 21
+LONGEST = 19
 """Signs of a name that have room beside the chart."""
 
 

@@ -7,7 +7,7 @@ from quizkit.pictures.scales import draw, scale
 from quizkit.pictures.svg import INK, fill, line, patterns, picture, polygon, rect, words
 from quizkit.words import _
 
-LEFT, RIGHT = 20.0, 370.0
+LEFT, RIGHT = 20.0, 348.0
 LONGEST = 1440.0
 
 
@@ -39,9 +39,9 @@ def open_time_strip(open_time: float, used: float, *, id: str) -> str:
         over,
         rect(LEFT, 56, edge - LEFT, 44, class_="open"),
         polygon(((edge, 52), (edge - 8, 36), (edge + 8, 36)), fill=INK, stroke="none"),
-        words((min(max(edge, 75), 350), 22), _("open time ends"), size=15, bold=True),
+        words((min(max(edge, 75), 345), 22), _("open time ends"), size=15, bold=True),
         draw(along, lambda value, off: (at(value), 100 + off), short=6, long=12, number=26, size=16),
-        words((RIGHT + 32, 126), _("min"), size=16, bold=True),
+        words((RIGHT + 42, 126), _("min"), size=16, bold=True),
     )
 
 

@@ -1,6 +1,7 @@
 """What holds for every picture: well-formed, told in words, safe under a strict policy, in the ink of its page."""
 
 import inspect
+import itertools
 import re
 
 import pytest
@@ -113,6 +114,37 @@ def test_it_stays_small_and_no_text_is_too_small_to_read(look, name):
     sizes = [float(element.attrib["font-size"]) for element in root.iter() if "font-size" in element.attrib]
     assert len(svg.encode()) < 16_000
     assert not [size for size in sizes if size * on_a_phone < 10]
+
+
+WIDE = [
+    *(
+        lambda name=name, values=values: FIGURES[name](*values, id="a")
+        for name in READ_WITH
+        for values in READ_WITH[name]
+    ),
+    *(lambda used=used: FIGURES["open_time_strip"](1440, used, id="a") for used in (0, 1440, 14_400)),
+    lambda: FIGURES["pressure_gauge"](900, 1000, id="a"),
+    lambda: FIGURES["thermometer_log"](62, 1, 62, 99, 30, id="a"),
+    lambda: cover_chart("Applicator pressure and hand speed", [("29 Nov", 20_000), ("27 Dec", 9)], 12_000, id="a"),
+]
+"""Pictures of long words and large numbers."""
+
+
+@pytest.mark.parametrize("draw", [*(lambda draw=draw: draw("a") for draw in PICTURES.values()), *WIDE])
+def test_no_text_falls_off_its_picture_nor_on_another(look, draw):
+    # 0.62 of its size a sign, 0.67 in bold: the widest usual system font, DejaVu Sans, measured in chromium.
+    root = look(draw()).root
+    width, height = float(root.attrib["width"]), float(root.attrib["height"])
+    boxes = []
+    for element in (element for element in root.iter() if element.tag.endswith("}text")):
+        x, y, size = (float(element.attrib[key]) for key in ("x", "y", "font-size"))
+        reach = (0.67 if "font-weight" in element.attrib else 0.62) * size * len(element.text or "")
+        left = {"middle": x - reach / 2, "end": x - reach, "start": x}[element.attrib["text-anchor"]]
+        boxes.append((left, left + reach, y - 0.4 * size, y + 0.4 * size, element.text))
+        assert left >= 0 and left + reach <= width and size / 2 <= y <= height - size / 2, element.text
+    for one, other in itertools.combinations(boxes, 2):
+        apart = one[1] <= other[0] or other[1] <= one[0] or one[3] <= other[2] or other[3] <= one[2]
+        assert apart, (one[4], other[4])
 
 
 @pytest.mark.parametrize("name", PICTURES)
