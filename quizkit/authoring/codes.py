@@ -109,6 +109,7 @@ _TABLE = (
     Code("H01", "no-shelf-table"),
     Code("H02", "bad-column"),
     Code("H03", "bad-material-name"),
+    Code("H04", "odd-cell", "warning"),
     Code("K01", "bad-figure"),
     Code("K02", "unknown-figure"),
     Code("K03", "no-title"),

@@ -14,7 +14,7 @@ from quizkit.authoring.source import Stretch
 from quizkit.formula import RatioValue, Row
 from quizkit.pack.shelf import Column, Shelf
 from quizkit.units import NUMBER, PLAIN, unit
-from quizkit.words import _
+from quizkit.words import _, ngettext
 
 _OPERATIONS = r"is not|is|at least|at most"
 _CONDITION = re.compile(rf"\s*(?P<field>[A-Za-z][\w ]*?)\s+(?P<sign>{_OPERATIONS})\s+(?P<value>.*?)\s*", re.S)
@@ -70,7 +70,24 @@ def rows_where(notes: Notes, stretch: Stretch, shelf: Shelf) -> tuple[Row, ...] 
     good = [test for test in tests if test is not None]
     if len(good) < len(tests):
         return None
+    _tell_blanks(notes, stretch, shelf, good)
     return tuple(row for row in shelf.rows if all(test.holds(row) for test in good))
+
+
+def _tell_blanks(notes: Notes, stretch: Stretch, shelf: Shelf, tests: list[_Test]) -> None:
+    """A row that a blank cell alone keeps out is counted: nobody would look for it there."""
+    count = sum(
+        all(test.holds(row) or row.field(test.field) is None for test in tests)
+        and any(row.field(test.field) is None for test in tests)
+        for row in shelf.rows
+    )
+    if count:
+        what = ngettext(
+            "{n} material is passed over: a cell that is asked for here is blank",
+            "{n} materials are passed over: a cell that is asked for here is blank",
+            count,
+        )
+        notes.tell("G11", stretch, what.format(n=count), _("fill the cell on the shelf"))
 
 
 def _parts(stretch: Stretch) -> list[Stretch]:

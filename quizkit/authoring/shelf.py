@@ -13,6 +13,7 @@ from quizkit.authoring.markdown import chunks
 from quizkit.authoring.notes import Notes
 from quizkit.authoring.source import Source, Stretch
 from quizkit.authoring.tables import Table
+from quizkit.authoring.usual import odd_cells
 from quizkit.formula import RatioValue, Row
 from quizkit.formula.names import NAME
 from quizkit.pack.nodes import Node
@@ -122,7 +123,14 @@ class _Reader:
             self.notes.tell("H03", cells[0], _("this material has no name"), _("give it one of its own"))
         if failed or not name:
             return None
+        self.check_cells(columns, cells, dict(fields))
         return Row(name, tuple(fields + _weight_ratio(dict(fields))))
+
+    def check_cells(self, columns: list[Column | None], cells: tuple[Stretch, ...], fields: dict[str, Any]) -> None:
+        known = {column.field: column for column in columns if column}
+        at = {column.field: cell for column, cell in zip(columns, cells, strict=False) if column}
+        for field, what, mend in odd_cells(known, fields):
+            self.notes.tell("H04", at[field], what, mend)
 
     def cell(self, column: Column, cell: Stretch) -> Any:
         match column.sort:
