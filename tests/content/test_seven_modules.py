@@ -369,6 +369,27 @@ def judged(module: str, judge_name: str, measured: Mapping[str, str]) -> bool:
     return (judge.low is None or judge.low <= got) and (judge.high is None or got <= judge.high)
 
 
+@pytest.mark.parametrize(
+    ("judge_name", "measured", "accepted"),
+    [
+        ("inlet", {"inlet": "85 psi"}, True),
+        ("inlet", {"inlet": "86 psi"}, False),
+        ("shots", {"shot_one": "50 g", "shot_two": "45 g"}, True),
+        ("shots", {"shot_one": "50 g", "shot_two": "44.9 g"}, False),
+        ("shots", {"shot_one": "50 g", "shot_two": "55.1 g"}, False),
+        ("screw", {"screw": "1.5 turns"}, True),
+        ("screw", {"screw": "2.75 turns"}, False),
+        ("bead", {"width_one": "8 mm", "width_two": "10 mm", "width_end": "9 mm"}, True),
+        ("bead", {"width_one": "8 mm", "width_two": "9 mm", "width_end": "10.1 mm"}, False),
+    ],
+)
+def test_the_pressure_sheet_refuses_what_is_over_its_limits(
+    judge_name: str, measured: dict[str, str], accepted: bool
+) -> None:
+    """At the limit is inside: 85 psi and half a turn off 2 (the label), a tenth between shots, a quarter in width."""
+    assert judged("applicator-pressure", judge_name, measured) is accepted
+
+
 def test_the_balancing_sheet_judges_each_pair_by_itself() -> None:
     """The cups are not emptied: 2.3158 by weight (computed) is 46.3 g to 20 g; one bad pair hides behind no other."""
     weighed = {"tare_a": "3 g", "tare_b": "3 g", "gross_a1": "49.3 g", "gross_b1": "23 g", "gross_a2": "98.5 g"}
