@@ -48,8 +48,8 @@ def two_readings(start: float, end: float, full: float, *, id: str) -> str:
     """
     marked = _before_and_after(start, end, full)
     description = _(
-        "One cartridge drawn twice, before the job above and after it below, outlet to the right. The scale counts the "
-        "mL that have gone out; it is read at the front edge of the plunger. {marks}"
+        "One cartridge drawn twice, the reading before above and the reading after below, outlet to the right. The "
+        "scale counts the mL that have gone out; it is read at the front edge of the plunger. {marks}"
     )
     return picture(
         id,
@@ -57,9 +57,9 @@ def two_readings(start: float, end: float, full: float, *, id: str) -> str:
         description.format(marks=said(marked, "mL")),
         (420, 300),
         patterns(id, "dots"),
-        words((6, 14), _("Before the job"), size=16, anchor="start", bold=True),
+        words((6, 14), _("Before"), size=16, anchor="start", bold=True),
         _cartridge(id, marked, start, 38),
-        words((6, 168), _("After the job"), size=16, anchor="start", bold=True),
+        words((6, 168), _("After"), size=16, anchor="start", bold=True),
         _cartridge(id, marked, end, 192),
     )
 
@@ -67,7 +67,7 @@ def two_readings(start: float, end: float, full: float, *, id: str) -> str:
 def say_two_readings(start: float, end: float, full: float) -> str:
     """What a trainer reads out to someone who cannot see the two drawings."""
     marked = _before_and_after(start, end, full)
-    text = _("{marks} Before the job the front edge of the plunger stands {start}; after the job {end}.")
+    text = _("{marks} Before, the front edge of the plunger stands {start}; after, {end}.")
     return text.format(marks=said(marked, "mL"), start=spoken(marked, start), end=spoken(marked, end))
 
 
@@ -135,12 +135,15 @@ def _plunger(front: float, top: float) -> str:
 def plungers(level_a: float, level_b: float, *, id: str) -> str:
     """Two barrels side by side, outlets up, with a rule in mm between them and each plunger at its level.
 
-    Its words depend on the levels only in which stretch of the rule is shown. Takes 0 to 500 mm, else FigureError.
+    The two rods move as one, so both stand at the plunger that is behind, and a gap shows below the other. Its words
+    depend on the levels only in which stretch of the rule is shown. Takes 0 to 500 mm, else FigureError.
     """
     marked = _rule(level_a, level_b)
+    behind = min(level_a, level_b)
     description = _(
         "Two barrels of a cartridge side by side, A on the left and B on the right, outlets up. A rule in mm stands "
-        "between them; each level is read at the upper face of the plunger. {marks}"
+        "between them; each level is read at the upper face of the plunger. Both rods come from below and stand at "
+        "one height. {marks}"
     )
     return picture(
         id,
@@ -148,8 +151,8 @@ def plungers(level_a: float, level_b: float, *, id: str) -> str:
         description.format(marks=said(marked, "mm")),
         (420, 380),
         patterns(id, "hatch", "dots"),
-        _column(id, "hatch", marked, level_a, 30, "A"),
-        _column(id, "dots", marked, level_b, 270, "B"),
+        _column(id, "hatch", marked, (level_a, behind), 30, "A"),
+        _column(id, "dots", marked, (level_b, behind), 270, "B"),
         draw(marked, lambda value, off: (154 + off, _height(marked, value)), short=10, long=20, number=40, size=15),
         draw(marked, lambda value, off: (266 - off, _height(marked, value)), short=10, long=20, number=None),
         words((210, 24), "mm", size=15, bold=True),
@@ -174,14 +177,18 @@ def _height(marked: Scale, value: float) -> float:
     return 330 - 280 * (value - marked.low) / (marked.high - marked.low)
 
 
-def _column(id: str, pattern: str, marked: Scale, level: float, left: float, name: str) -> str:
+def _column(id: str, pattern: str, marked: Scale, levels: tuple[float, float], left: float, name: str) -> str:
+    """A barrel with its plunger at the first level, and its rod at a plunger that stands at the second."""
+    level, pushed = levels
     face, right = _height(marked, level), left + 120
+    rod, end = _height(marked, pushed) + 14, 370
+    sides = ((left + 54, rod), (left + 66, rod), (left + 66, end), (left + 54, end))
     corners = ((left + 2, face), (right - 2, face), (right - 2, face + 14), (left + 2, face + 14))
     return (
         rect(left, 40, 120, face - 40, fill=fill(id, pattern), stroke="none")
         + line((left, 40), (left, 352))
         + line((right, 40), (right, 352))
-        + rect(left + 54, face + 14, 12, 356 - face, fill=INK, stroke="none")
+        + polygon(sides, fill=INK, stroke="none", class_=f"rod-{name.lower()}")
         + polygon(corners, fill=INK, stroke="none", class_=f"plunger-{name.lower()}")
         + words((left + 24, 24), name, size=20, bold=True)
     )

@@ -76,6 +76,14 @@ def test_the_faces_of_the_plungers_stand_at_their_levels(look, read_along, level
         assert read_along(numbers, face) == pytest.approx(level, abs=0.01)
 
 
+@given(level_a=halves(0, 120), gap=halves(-8, 8))
+def test_both_rods_stand_at_the_plunger_that_is_behind(look, level_a, gap):
+    drawing = look(FIGURES["plungers"](level_a, max(0, level_a + gap), id="p"))
+    below = [max(y for _, y in drawing.corners(f"plunger-{side}")[0]) for side in "ab"]
+    rods = [min(y for _, y in drawing.corners(f"rod-{side}")[0]) for side in "ab"]
+    assert rods == [max(below), max(below)]
+
+
 @given(reading=halves(-40, 100), limit=halves(-20, 60))
 def test_the_column_of_the_thermometer_ends_at_the_reading(look, read_along, reading, limit):
     drawing = look(FIGURES["thermometer"](reading, limit, id="t"))
