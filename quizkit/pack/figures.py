@@ -25,6 +25,13 @@ FIGURES: MappingProxyType[str, Parameters] = MappingProxyType(
         "thermometer": (("reading", "°C"), ("limit", "°C")),
         "open_time_strip": (("open_time", "min"), ("used", "min")),
         "scale_reading": (("grams", "g"), ("step", "g")),
+        "exposure_day": (
+            ("first", "ppm"),
+            ("first_time", "h"),
+            ("later", "ppm"),
+            ("later_time", "h"),
+            ("limit", "ppm"),
+        ),
         "ghs_flame": (),
         "ghs_exclamation": (),
         "ghs_health": (),

@@ -20,6 +20,7 @@ from quizkit.pictures.cartridge import (
     two_readings,
 )
 from quizkit.pictures.cover import cover_chart
+from quizkit.pictures.day import exposure_day
 from quizkit.pictures.dial import flow_dial, say_flow_dial
 from quizkit.pictures.digital import say_scale_reading, scale_reading
 from quizkit.pictures.gauge import pressure_gauge, say_pressure_gauge
@@ -60,6 +61,7 @@ FIGURES: Mapping[str, Callable[..., str]] = MappingProxyType(
         "thermometer": thermometer,
         "open_time_strip": open_time_strip,
         "scale_reading": scale_reading,
+        "exposure_day": exposure_day,
         "ghs_flame": ghs_flame,
         "ghs_exclamation": ghs_exclamation,
         "ghs_health": ghs_health,

@@ -147,6 +147,35 @@ def test_the_strip_fills_what_is_used_and_crosses_what_is_over(look, open_time, 
     assert wide["over"] / wide["open"] == pytest.approx(max(share - 1, 0), abs=0.001)
 
 
+@given(
+    levels=st.tuples(st.floats(0, 400), st.floats(0, 400)),
+    share=st.floats(0.05, 0.95),
+    worked=st.floats(0.5, 8),
+    limit=st.floats(1, 400),
+)
+def test_the_bars_of_a_day_are_as_high_as_the_levels_and_as_wide_as_their_hours(look, levels, share, worked, limit):
+    times = worked * share, worked * (1 - share)
+    drawing = look(FIGURES["exposure_day"](levels[0], times[0], levels[1], times[1], limit, id="d"))
+    (_, (_, floor)), *_rest, (top, (_, ceiling)) = drawing.numbers()
+    (_, (start, _y)), *_hours, (last, (end, _z)) = drawing.numbers("hour")
+    at = start
+    for name, level, hours in zip(("first", "later"), levels, times, strict=True):
+        (bar,) = drawing.of_class(name)
+        x, wide, high = (float(bar.attrib[key]) for key in ("x", "width", "height"))
+        assert high / (floor - ceiling) * top == pytest.approx(level, abs=top / 2000)
+        assert wide / (end - start) * last == pytest.approx(hours, abs=0.002)
+        assert x == pytest.approx(at, abs=0.05)
+        at += wide
+    line = float(drawing.of_class("limit")[0].attrib["y1"])
+    assert (floor - line) / (floor - ceiling) * top == pytest.approx(limit, abs=top / 2000)
+    assert max(*levels, limit) <= top * 1.000001
+
+
+def test_a_day_of_more_than_eight_hours_is_refused():
+    with pytest.raises(FigureError, match="9 h together"):
+        FIGURES["exposure_day"](60, 5, 25, 4, 50, id="d")
+
+
 @given(st.data())
 def test_the_solid_scale_shows_its_parts_in_order(look, data):
     parts = data.draw(st.integers(1, 40))

@@ -29,6 +29,7 @@ VALUES = {
     "thermometer": (27, 25),
     "open_time_strip": (6, 7.5),
     "scale_reading": (27.4, 0.1),
+    "exposure_day": (60, 2, 25, 3, 50),
 } | {name: () for name in FIGURES if name.startswith("ghs_")}
 
 PICTURES = {name: lambda id, name=name: FIGURES[name](*VALUES[name], id=id) for name in VALUES} | {
@@ -124,6 +125,7 @@ WIDE = [
     ),
     *(lambda used=used: FIGURES["open_time_strip"](1440, used, id="a") for used in (0, 1440, 14_400)),
     lambda: FIGURES["pressure_gauge"](900, 1000, id="a"),
+    lambda: FIGURES["exposure_day"](9_990, 7.9, 0, 0.1, 10_000, id="a"),
     lambda: FIGURES["thermometer_log"](62, 1, 62, 99, 30, id="a"),
     lambda: cover_chart("Applicator pressure and hand speed", [("29 Nov", 20_000), ("27 Dec", 9)], 12_000, id="a"),
 ]

@@ -134,6 +134,9 @@ def middle_of(drawing):
 
 
 REFUSED = [
+    ("exposure_day", (-1, 2, 25, 3, 50)),
+    ("exposure_day", (60, 2, 25, 3, 0)),
+    ("exposure_day", (60, 0, 25, 3, 50)),
     ("pressure_gauge", (-1, 90)),
     ("pressure_gauge", (math.nan, 90)),
     ("pressure_gauge", (50, 1001)),
