@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 from itertools import combinations
 from typing import Any
 
-from quizkit.arith import ArithError
-from quizkit.formula import RatioValue, Row, arrays, exact, parse
+from quizkit.formula import Formula, RatioValue, parse
 from quizkit.formula.single import EDGE
-from quizkit.formula.values import Value
 from quizkit.pack.model import Choice, Match, Nodes, Order, Question
 from quizkit.pack.nodes import Element, Node
 from quizkit.units import unit
@@ -63,21 +61,21 @@ def _walk(one: tuple[Node, ...], other: tuple[Node, ...], found: list[tuple[Elem
     return True
 
 
-def alike_somewhere(question: Question, columns: Mapping[str, Any]) -> Iterator[Any]:
-    """For each pair of texts an array that is true where they look alike."""
+def alike_somewhere(question: Question, columns: Mapping[str, Any], work: Callable[[Formula], Any]) -> Iterator[Any]:
+    """For each pair of texts an array that is true where they look alike; `work` gives the values of a formula."""
     import numpy as np
 
     for pair in alike_pairs(question):
-        same = [_same_columns(one, other, columns) for one, other in pair]
+        same = [_same_columns(one, other, columns, work) for one, other in pair]
         yield np.logical_and.reduce(np.broadcast_arrays(*same))
 
 
-def _same_columns(one: Element, other: Element, columns: Mapping[str, Any]) -> Any:
+def _same_columns(one: Element, other: Element, columns: Mapping[str, Any], work: Callable[[Formula], Any]) -> Any:
     import numpy as np
 
     def column(element: Element) -> Any:
         name = element.get("formula")
-        return columns[name] if name in columns else arrays(parse(name), columns).value
+        return columns[name] if name in columns else work(parse(name))
 
     left, right = column(one), column(other)
     if isinstance(left, RatioValue) or isinstance(right, RatioValue):
@@ -107,24 +105,3 @@ def _apart(one: Element, other: Element, size: Any) -> Any:
         return max(steps)
     bare = all(element.get("formula").isidentifier() for element in (one, other))
     return (EDGE if bare else THREE_DIGITS) * size
-
-
-def exactly_alike(question: Question, known: Mapping[str, Value]) -> bool:
-    """Whether any two texts look alike in one variant."""
-    return any(all(_same_values(one, other, known) for one, other in pair) for pair in alike_pairs(question))
-
-
-def _same_values(one: Element, other: Element, known: Mapping[str, Value]) -> bool:
-    def value(element: Element) -> Any:
-        name = element.get("formula")
-        return known[name] if name in known else exact(parse(name), known)
-
-    try:
-        left, right = value(one), value(other)
-    except ArithError:
-        return False
-    if isinstance(left, Fraction) and isinstance(right, Fraction):
-        return bool(abs(left - right) <= _apart(one, other, float(max(abs(left), abs(right)))))
-    if isinstance(left, Row) and isinstance(right, Row):
-        return left.name == right.name
-    return bool(left == right)

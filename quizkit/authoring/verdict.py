@@ -7,7 +7,8 @@ from dataclasses import dataclass, field, replace
 
 from quizkit.authoring.diagnostics import Spot
 from quizkit.authoring.notes import Notes
-from quizkit.authoring.proof import FEWEST, Proof, prove
+from quizkit.authoring.proof import FEWEST, Proof
+from quizkit.authoring.prover import prove
 from quizkit.authoring.reasons import (
     ALIKE,
     EDGE_OF_CHOICE,

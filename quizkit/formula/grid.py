@@ -42,8 +42,9 @@ class Block:
     shape: tuple[int, ...]
     """Results broadcast to this shape; flattened, they are the points in order."""
     columns: Mapping[str, Any]
-    near: Any
-    """bool, True where a computed given lies too near a step: to be worked again in fractions. False where nowhere."""
+    near: Mapping[str, Any]
+    """By computed given: bool, True where it, or one that it may be made of, lies too near a step, so that it is to be
+    worked again in fractions. False where nowhere."""
 
     @property
     def count(self) -> int:
@@ -116,13 +117,13 @@ class Grid:
             index = tuple(piece if place == axis else slice(None) for place in range(len(columns)))
             cut.update({name: _cut(column, index) for name, column in named.items()})
         shape = np.broadcast_shapes(*(np.shape(_bare(column)) for column in cut.values())) if cut else ()
+        doubts: dict[str, Any] = {}
         near: Any = False
         for given, draw in self.computed:
             many = arrays(draw.formula, cut)
-            value, beside = _rounded_columns(many.value, draw)
-            near = near | many.near | beside
-            cut[given.name] = value
-        return Block(first, tuple(shape), cut, near)
+            cut[given.name], beside = _rounded_columns(many.value, draw)
+            doubts[given.name] = near = near | many.near | beside
+        return Block(first, tuple(shape), cut, doubts)
 
     def kinds(self, fields: Mapping[str, Kind]) -> dict[str, Kind]:
         """The kind of each dotted name; `fields` holds those of the shelf ("price": MONEY).
@@ -234,9 +235,9 @@ def _columns(given: Given, axis: int, axes: int) -> dict[str, Any]:
     values = [draw.value(place) for place in range(draw.count)]
     if not isinstance(draw, Rows):
         return {given.name: _column(values, shape)}
-    shared = [name for name, _value in draw.rows[0].fields if all(row.field(name) is not None for row in draw.rows)]
-    fields = {name: [row.field(name) for row in draw.rows] for name in shared}
-    named = {f"{given.name}.{name}": _column(cells, shape) for name, cells in fields.items()}
+    rows = [dict(row.fields) for row in draw.rows]
+    shared = [name for name in rows[0] if all(row.get(name) is not None for row in rows)]
+    named = {f"{given.name}.{name}": _column([row[name] for row in rows], shape) for name in shared}
     return {given.name: _column([row.name for row in draw.rows], shape), **named}
 
 

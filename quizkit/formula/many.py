@@ -6,15 +6,30 @@ Numpy is imported when the first formula is worked, never with the package.
 from __future__ import annotations
 
 import datetime
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 from quizkit import arith
+from quizkit.formula.bounds import constant
 from quizkit.formula.resolve import meaning
 from quizkit.formula.single import COMPARE, EDGE, JUMP, in_unit
-from quizkit.formula.tree import Call, Comparison, Every, Formula, Name, Negative, Node, Numeral, Operation, Text
+from quizkit.formula.tree import (
+    Call,
+    Comparison,
+    Every,
+    Formula,
+    Name,
+    Negative,
+    Node,
+    Numeral,
+    Operation,
+    Text,
+    inside,
+)
 from quizkit.formula.values import RatioValue
 from quizkit.trade import SUMS, Sum
 
@@ -33,6 +48,9 @@ that is drawn; or a `RatioValue` of such arrays. Shapes broadcast against each o
 EXACT_IN_FLOATS = 2**53
 """Whole numbers below this are floats without a loss."""
 
+FLOAT_NOISE = 1e-12
+"""What rounding errors of floats come to at most, as a share of the largest values that a number was made of."""
+
 
 @dataclass(frozen=True, slots=True)
 class Many:
@@ -44,18 +62,22 @@ class Many:
     """bool: within 1e-9 of a step, a tie or an edge, so to be worked again in fractions. False where nowhere."""
 
 
-def arrays(formula: Formula, columns: Columns) -> Many:
-    """The value of a formula for every variant of `columns`, and where floats do not decide it."""
+def arrays(formula: Formula, columns: Columns, zero: bool = False, edges: bool = False) -> Many:
+    """The value of a formula for every variant of `columns`, and where floats do not decide it.
+
+    With `zero` near is also what may be 0 in truth, since floats leave a little of a difference of equals. With `edges`
+    near means the edge of a comparison: every two equal values, counts aside, may be worked to either side by hand.
+    """
     import numpy as np
 
-    work = _Work(columns)
+    work = _Work(columns, edges)
     try:
         with np.errstate(divide="raise", over="raise", invalid="ignore", under="ignore"):
-            value = work.value(formula.tree)
+            value = work.whole(formula.tree, zero)
     except FloatingPointError:
-        work = _Work(columns, careful=True)
+        work = _Work(columns, edges, careful=True)
         with np.errstate(all="ignore"):
-            value = work.value(formula.tree)
+            value = work.whole(formula.tree, zero)
     return Many(np.asarray(value), work.near)
 
 
@@ -66,10 +88,24 @@ class _Work:
     """
 
     columns: Columns
+    edges: bool = False
     near: Any = field(default=False)
     careful: bool = False
     known: dict[int, Any] = field(default_factory=dict)
     """The value of each node by its identity, for `scale`."""
+
+    def whole(self, tree: Node, zero: bool) -> Any:
+        value = self.value(tree)
+        if zero:
+            self.mark_nothing(tree)
+        return value
+
+    def mark_nothing(self, node: Node) -> None:
+        """Mark where a value is no more than what rounding may have left of equals, so that in truth it may be 0."""
+        import numpy as np
+
+        if _subtracts(node):
+            self.mark(np.abs(self.known[id(node)]) <= EDGE * self.scale(node))
 
     def value(self, node: Node) -> Any:
         self.known[id(node)] = value = self.work(node)
@@ -86,7 +122,10 @@ class _Work:
             case Negative():
                 return -self.value(node.of)
             case Operation():
-                return self.finite(_worked(node.sign, self.value(node.left), self.value(node.right)))
+                left, right = self.value(node.left), self.value(node.right)
+                if node.sign == "/":
+                    self.mark_nothing(node.right)
+                return self.finite(_worked(node.sign, left, right))
             case Call():
                 return self.called(node, [self.value(argument) for argument in node.arguments])
             case Comparison():
@@ -116,17 +155,44 @@ class _Work:
                 return self.scale(node.of)
             case Call(function="min" | "max" | "abs"):
                 return np.maximum.reduce(np.broadcast_arrays(*map(self.scale, node.arguments)))
+            case Call() if node.function in SUMS and SUMS[node.function].subtracts:
+                return self.scale_of_sum(node)
             case _:
                 return np.abs(self.known[id(node)])
 
-    def beside(self, left: Node, right: Node) -> Any:
-        """Where two sides lie within 1e-9 of each other, or one of them is nan."""
+    def scale_of_sum(self, node: Call) -> Any:
+        """The same of a sum that subtracts inside: as far as its result goes when one of its values does."""
         import numpy as np
 
-        gap = np.abs(np.subtract(self.known[id(left)], self.known[id(right)]))
-        if _is_counted(left) and _is_counted(right):
-            return ~(self.scale(left) + self.scale(right) < EXACT_IN_FLOATS)
-        return ~(gap > EDGE * np.maximum(self.scale(left), self.scale(right)))
+        one = SUMS[node.function]
+        arguments = [_as_array(self.known[id(argument)]) for argument in node.arguments]
+        result = self.known[id(node)]
+        size = np.abs(result)
+        for index, (argument, of) in enumerate(zip(arguments, node.arguments, strict=True)):
+            if isinstance(argument, RatioValue):
+                continue
+            moved = one.function(*arguments[:index], argument + EDGE * self.scale(of), *arguments[index + 1 :])
+            size = np.fmax(size, np.abs(moved - result) / EDGE)
+        return size
+
+    def beside(self, left: Node, right: Node) -> Any:
+        """Where floats do not say how two sides compare: within 1e-9 of each other, or one of them nan."""
+        return self.apart(left, right)[1]
+
+    def apart(self, left: Node, right: Node) -> tuple[Any, Any]:
+        """How far the left side lies above the right one, and where floats do not say whether it does.
+
+        Two whole multiples of one step are equal, or a step apart: that floats do say.
+        """
+        import numpy as np
+
+        gap = np.subtract(self.known[id(left)], self.known[id(right)])
+        step = common_step(step_of(left), step_of(right))
+        if step and (not self.edges or (_is_counted(left) and _is_counted(right))):
+            equal = np.abs(gap) < float(step) / 2
+            sure = (self.scale(left) + self.scale(right)) * FLOAT_NOISE < float(step) / 4
+            return np.where(equal, 0.0, gap), ~(sure & ~np.isnan(gap))
+        return gap, ~(np.abs(gap) > EDGE * np.maximum(self.scale(left), self.scale(right)))
 
     def compared(self, node: Comparison, sides: list[Any]) -> Any:
         import numpy as np
@@ -134,9 +200,12 @@ class _Work:
         results = []
         for place, sign in enumerate(node.signs):
             left, right = sides[place : place + 2]
-            if not _is_text(left, right):
-                self.mark(self.beside(node.sides[place], node.sides[place + 1]))
-            results.append(np.asarray(COMPARE[sign](np.asarray(left), np.asarray(right))))
+            if _is_text(left, right):
+                results.append(np.asarray(COMPARE[sign](np.asarray(left), np.asarray(right))))
+                continue
+            gap, near = self.apart(node.sides[place], node.sides[place + 1])
+            self.mark(near)
+            results.append(np.asarray(COMPARE[sign](gap, 0.0)))
         return _all(results)
 
     def called(self, node: Call, arguments: list[Any]) -> Any:
@@ -162,12 +231,16 @@ class _Work:
         return _or_nan(result, arguments) if name == "at_least" else result
 
     def summed(self, node: Call, arguments: list[Any]) -> Any:
+        import numpy as np
+
         one = SUMS[node.function]
         if one.dated:
             return _dated(one, arguments)
         arguments = [_as_array(argument) for argument in arguments]
         allowed = _without_refused(one, arguments) if self.careful else arguments
-        result = self.finite(self.body(one, allowed))
+        result = self.known[id(node)] = self.finite(self.body(one, allowed))
+        if one.subtracts and not self.edges:
+            self.mark(np.abs(result) <= EDGE * self.scale_of_sum(node))
         if one.stepped or one.refusals:
             scales = [
                 None if isinstance(argument, RatioValue) else self.scale(of)
@@ -198,7 +271,8 @@ class _Work:
 
     def mark(self, near: Any) -> None:
         """Remember where floats do not decide."""
-        self.near = near if self.near is False else self.near | near
+        if near is not False and near.any():
+            self.near = near if self.near is False else self.near | near
 
 
 def _worked(sign: str, left: Any, right: Any) -> Any:
@@ -223,19 +297,65 @@ def _all(parts: list[Any]) -> Any:
     return np.logical_and.reduce(np.broadcast_arrays(*parts)) if len(parts) > 1 else parts[0]
 
 
+def _subtracts(node: Node) -> bool:
+    """Whether a value may be what is left of larger ones. No product and no quotient of anything but 0 is 0."""
+    match node:
+        case Operation(sign="+" | "-"):
+            return True
+        case Call() if node.function in SUMS and SUMS[node.function].subtracts:
+            return True
+        case _:
+            return any(map(_subtracts, inside(node)))
+
+
 def _is_counted(node: Node) -> bool:
-    """Whether a value is a whole number without a rounding error: what made it one marks where it could be another."""
+    """Whether a value is a whole number that nobody rounds."""
     match node:
         case Numeral():
             return node.value.denominator == 1
         case Call(function="ceil" | "floor" | "at_least"):
             return True
-        case Negative():
-            return _is_counted(node.of)
-        case Operation(sign="+" | "-" | "*"):
-            return _is_counted(node.left) and _is_counted(node.right)
+        case Negative() | Operation(sign="+" | "-" | "*"):
+            return all(map(_is_counted, inside(node)))
         case _:
             return False
+
+
+def step_of(node: Node) -> Fraction | None:
+    """What a value is a whole multiple of, in every variant, once what made it so is decided; None where nothing is
+    known. Everything is a multiple of 0 alone where it is 0.
+    """
+    match node:
+        case Numeral():
+            return node.value
+        case Negative():
+            return step_of(node.of)
+        case Call(function="ceil" | "floor" | "at_least"):
+            return Fraction(1)
+        case Call(function="nearest"):
+            return constant(node.arguments[1])
+        case Call(function="next_up"):
+            return common_step(*map(step_of, node.arguments[1:]))
+        case Call(function="min" | "max" | "abs") | Operation(sign="+" | "-"):
+            return common_step(*map(step_of, inside(node)))
+        case Call() if node.function in SUMS:
+            return SUMS[node.function].stepped
+        case Operation(sign="*"):
+            left, right = step_of(node.left), step_of(node.right)
+            return None if left is None or right is None else left * right
+        case _:
+            return None
+
+
+def common_step(*steps: Fraction | None) -> Fraction | None:
+    """The largest step of which all these are whole multiples; None where one of them is not known."""
+    found = Fraction(0)
+    for step in steps:
+        if step is None:
+            return None
+        under = math.lcm(found.denominator, step.denominator)
+        found = Fraction(math.gcd(int(found * under), int(step * under)), under)
+    return found
 
 
 def _is_text(*sides: Any) -> bool:
@@ -314,8 +434,7 @@ def _dated(one: Sum, arguments: list[Any]) -> Any:
     spread = np.broadcast_arrays(*(np.asarray(argument, dtype=float) for argument in arguments))
     table = np.stack([column.ravel() for column in spread], axis=1)
     different, places = np.unique(table, axis=0, return_inverse=True)
-    words = [word for _name, word in one.takes]
-    answers = [_one_date(one, [_day(word, cell) for word, cell in zip(words, row, strict=True)]) for row in different]
+    answers = [_one_date(one.name, tuple(row)) for row in different.tolist()]
     return np.asarray(answers, dtype=float)[places.reshape(-1)].reshape(spread[0].shape)
 
 
@@ -325,7 +444,11 @@ def _day(word: str, cell: float) -> Any:
     return datetime.date.fromordinal(int(cell)) if 1 <= cell <= datetime.date.max.toordinal() else None
 
 
-def _one_date(one: Sum, values: list[Any]) -> float:
+@lru_cache(maxsize=32_768)
+def _one_date(name: str, cells: tuple[float, ...]) -> float:
+    """One date: condition, answer and slips of a question ask for the same ones, and so do its neighbours."""
+    one = SUMS[name]
+    values = [_day(word, cell) for (_name, word), cell in zip(one.takes, cells, strict=True)]
     if None in values:
         return float("nan")
     try:

@@ -82,7 +82,7 @@ def surely_apart(tolerance: Tolerance, true: Any, number: Any, step: Fraction | 
     size = np.abs(true)
     rounding = float(step or tolerance.step or (CENT if tolerance.cent else 0))
     margin = tolerance.size * size if tolerance.relative else tolerance.size
-    return bool(np.all(np.abs(number - true) > (1 + CAREFUL) * (margin + rounding) + 10 * EDGE * size))
+    return bool((np.abs(number - true) > (1 + CAREFUL) * (margin + rounding) + 10 * EDGE * size).all())
 
 
 def own_step(tolerance: Tolerance, true: Any, exact: Callable[[int], Fraction]) -> Fraction | None:

@@ -91,6 +91,7 @@ def bead_length(volume: Num, area: Num) -> Num:
     thickness="length",
     sanded="share",
     gives="volume",
+    subtracts=True,
     works=_MIXED,
     into=("mL", "in³"),
     refuses=((lambda area, thickness, sanded: at_least(sanded, 1), _WHOLE),),
@@ -120,6 +121,7 @@ def joint_bead(width: Num, gap: Num, squeeze: Num) -> Num:
     laid="volume",
     joint="volume",
     gives="share",
+    subtracts=True,
     senses=(
         (
             lambda laid, joint: 1 - at_least(laid, joint),
@@ -143,7 +145,7 @@ def squeeze_share(laid: Num, joint: Num) -> Num:
     left="volume",
     nozzle="volume",
     gives="number",
-    stepped=True,
+    stepped=1,
     refuses=((lambda need, cartridge, left, nozzle: at_least(left + nozzle, cartridge), _EMPTY),),
 )
 def cartridges_needed(need: Num, cartridge: Num, left: Num, nozzle: Num) -> Num:
@@ -161,6 +163,7 @@ def cartridges_needed(need: Num, cartridge: Num, left: Num, nozzle: Num) -> Num:
     nozzle="volume",
     area="area",
     gives="length",
+    subtracts=True,
     cautions=(_PROCEDURE,),
     senses=(
         (lambda left, nozzle, area: at_least(nozzle, left), N_("What is left does not fill the nozzle: take another.")),

@@ -25,7 +25,7 @@ _READINGS = (
 )
 
 
-@sum(start="amount", end="amount", full="amount", gives="share", cautions=(_AS_USED,), senses=_READINGS)
+@sum(start="amount", end="amount", full="amount", gives="share", subtracts=True, cautions=(_AS_USED,), senses=_READINGS)
 def used_share(start: Num, end: Num, full: Num) -> Num:
     """The share of a cartridge that was used, from two readings of what has gone out of it.
 
@@ -36,7 +36,16 @@ def used_share(start: Num, end: Num, full: Num) -> Num:
     return (end - start) / full
 
 
-@sum(start="amount", end="amount", full="amount", price="money", gives="money", cautions=(_AS_USED,), senses=_READINGS)
+@sum(
+    start="amount",
+    end="amount",
+    full="amount",
+    price="money",
+    gives="money",
+    subtracts=True,
+    cautions=(_AS_USED,),
+    senses=_READINGS,
+)
 def used_cost(start: Num, end: Num, full: Num, price: Num) -> Num:
     """What the used part of a cartridge cost.
 
@@ -62,6 +71,7 @@ def with_markup(cost: Num, markup: Num) -> Num:
     cost="money",
     margin="share",
     gives="money",
+    subtracts=True,
     refuses=(
         (lambda cost, margin: at_least(margin, 1), N_("A margin of the whole charge leaves nothing for the cost.")),
     ),
@@ -98,7 +108,7 @@ def least(charge: Num, least_charge: Num) -> Num:
     return max(charge, least_charge)
 
 
-@sum(amount="money", rate="share", gives="money", stepped=True, cautions=(_TAX,))
+@sum(amount="money", rate="share", gives="money", stepped=CENT, cautions=(_TAX,))
 def tax(amount: Num, rate: Num) -> Num:
     """The tax on an amount, to the cent.
 
@@ -109,7 +119,7 @@ def tax(amount: Num, rate: Num) -> Num:
     return nearest(amount * rate, CENT)
 
 
-@sum(rate="share", amount="money", repeats=1, gives="money", stepped=True, cautions=(_TAX,))
+@sum(rate="share", amount="money", repeats=1, gives="money", stepped=CENT, cautions=(_TAX,))
 def taxed_by_line(rate: Num, amount: Num, *more: Num) -> Num:
     """The tax on a ticket when each line is rounded to the cent.
 
@@ -123,7 +133,7 @@ def taxed_by_line(rate: Num, amount: Num, *more: Num) -> Num:
     return total
 
 
-@sum(rate="share", amount="money", repeats=1, gives="money", stepped=True, cautions=(_TAX,))
+@sum(rate="share", amount="money", repeats=1, gives="money", stepped=CENT, cautions=(_TAX,))
 def taxed_by_ticket(rate: Num, amount: Num, *more: Num) -> Num:
     """The tax on a ticket when the total is rounded once.
 
@@ -143,6 +153,7 @@ def taxed_by_ticket(rate: Num, amount: Num, *more: Num) -> Num:
     end="same",
     scrapped="same",
     gives="same",
+    subtracts=True,
     says=((lambda used: 1 - at_least(used, 0), N_("Less than nothing was used: count again.")),),
 )
 def stock_used(start: Num, received: Num, end: Num, scrapped: Num) -> Num:
@@ -155,7 +166,7 @@ def stock_used(start: Num, received: Num, end: Num, scrapped: Num) -> Num:
     return start + received - end - scrapped
 
 
-@sum(used="same", billed="same", gives="same")
+@sum(used="same", billed="same", gives="same", subtracts=True)
 def unbilled(used: Num, billed: Num) -> Num:
     """What was used and not billed.
 

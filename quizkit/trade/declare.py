@@ -69,8 +69,11 @@ class Sum:
     """Comes out as a float (π, a root, a broken power): an answer needs a tolerance."""
     dated: bool = False
     """Takes or gives `datetime.date`, one at a time, no arrays."""
-    stepped: bool = False
-    """Rounds, counts up or picks a class inside: near a step an array of floats may land on the other side."""
+    stepped: Fraction | None = None
+    """Rounds, counts up or picks a class inside, so that its result is a whole multiple of this: near a step an array
+    of floats may land on the other side."""
+    subtracts: bool = False
+    """Takes one value from another inside: what floats leave of equals may be 0 in truth, or a division by it."""
     cautions: tuple[str, ...] = ()
     source: str = ""
     refusals: tuple[Remark, ...] = ()
@@ -165,7 +168,8 @@ def sum(
     repeats: int = 0,
     irrational: bool = False,
     dated: bool = False,
-    stepped: bool = False,
+    stepped: Fraction | int | None = None,
+    subtracts: bool = False,
     cautions: tuple[str, ...] = (),
     refuses: tuple[When, ...] = (),
     senses: tuple[When, ...] = (),
@@ -192,7 +196,8 @@ def sum(
             repeats=repeats,
             irrational=irrational,
             dated=dated,
-            stepped=stepped,
+            stepped=None if stepped is None else Fraction(stepped),
+            subtracts=subtracts,
             cautions=cautions,
             source=source,
             refusals=tuple(Remark(*pair) for pair in refuses),

@@ -118,7 +118,7 @@ def max_use(factor: Num, limit: Num, idlh: Num) -> Num:
     level="exposure",
     limit="exposure",
     gives="number",
-    stepped=True,
+    stepped=5,
     cautions=(_AGENCY, _MASK, _FIT, _SKIN),
     refuses=((lambda level, limit: 1 - at_least(1000 * limit, level), _CLASS),),
     senses=(
@@ -204,7 +204,7 @@ def noise_time_niosh(level: Num) -> Num:
     return SHIFT / power(2, (level - 85) / 3)
 
 
-@sum(minutes="time", gives="number", stepped=True, cautions=(_BREAKTHROUGH,), works=(("min",),))
+@sum(minutes="time", gives="number", stepped=1, cautions=(_BREAKTHROUGH,), works=(("min",),))
 def glove_class(minutes: Num) -> Num:
     """The EN 374 permeation class of a breakthrough time; 0 is none.
 
@@ -218,7 +218,7 @@ def glove_class(minutes: Num) -> Num:
     return reached
 
 
-@sum(job="time", breakthrough="time", gives="number", stepped=True, cautions=(_BREAKTHROUGH,))
+@sum(job="time", breakthrough="time", gives="number", stepped=1, cautions=(_BREAKTHROUGH,))
 def glove_pairs(job: Num, breakthrough: Num) -> Num:
     """Pairs of gloves for a job, changed at half the breakthrough time of this material.
 

@@ -58,6 +58,7 @@ def bead_time(length: Num, speed: Num) -> Num:
     speed="speed",
     fit_up="time",
     gives="time",
+    subtracts=True,
     cautions=(_OPEN,),
     says=(
         (lambda spare: 1 - at_least(spare, 0), N_("It does not fit the open time: do not start. Ask.")),
@@ -79,6 +80,7 @@ def time_to_spare(open_time: Num, length: Num, speed: Num, fit_up: Num) -> Num:
     set="turns",
     now="turns",
     gives="turns",
+    subtracts=True,
     cautions=(_PRESSURE, _THICK),
     says=(
         (lambda turns: 1 - at_least(0, turns), N_("Open the screw by so much.")),
@@ -170,6 +172,7 @@ def tube_drop(viscosity: Num, length: Num, flow: Num, bore: Num) -> Num:
     time_in_nozzle="time",
     paused="time",
     gives="time",
+    subtracts=True,
     says=((lambda left: at_least(0, left), N_("The time is up: purge, or put a new nozzle on.")),),
     cautions=(N_("The time in the nozzle is its own value of the data sheet, shorter than on the panel."),),
 )

@@ -72,6 +72,7 @@ def weight_ratio(ratio: Num, density_a: Num, density_b: Num) -> Num:
     gross_b="mass",
     tare_b="mass",
     gives="number",
+    subtracts=True,
     cautions=(_OFF,),
     senses=((_empty_cup, N_("A full cup weighs more than its tare: weigh both cups again.")),),
 )
@@ -90,6 +91,7 @@ def shot_ratio(gross_a: Num, tare_a: Num, gross_b: Num, tare_b: Num) -> Num:
     b="amount",
     target="number",
     gives="share",
+    subtracts=True,
     cautions=(_OFF,),
     says=(
         (lambda off: 1 - at_least(0, off), N_("Lean: too little hardener.")),
@@ -142,6 +144,7 @@ def share_of_mix(share_of_base: Num) -> Num:
 @sum(
     share_of_mix="share",
     gives="share",
+    subtracts=True,
     refuses=((lambda share: at_least(share, 1), N_("A mix that is all hardener has no base to compare with.")),),
 )
 def share_of_base(share_of_mix: Num) -> Num:
@@ -159,6 +162,7 @@ def share_of_base(share_of_mix: Num) -> Num:
     b="amount",
     air="amount",
     gives="number",
+    subtracts=True,
     cautions=(_OFF,),
     refuses=(
         (lambda a, b, air: at_least(air, b), N_("All of the hardener side was air: nothing of this shot cures.")),

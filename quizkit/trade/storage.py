@@ -102,7 +102,7 @@ def store_life(life: Num, temperature: Num, reference: Num, limit: Num) -> Num:
     return life / power(2, (temperature - reference) / 10)
 
 
-@sum(stock="number", per_month="number", months="months", gives="number")
+@sum(stock="number", per_month="number", months="months", gives="number", subtracts=True)
 def surplus(stock: Num, per_month: Num, months: Num) -> Num:
     """What of a stock will not be used in time.
 

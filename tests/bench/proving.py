@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 
 from quizkit.authoring.content import compile_folder
-from quizkit.authoring.proof import prove
+from quizkit.authoring.prover import prove
 from quizkit.authoring.question import read_question
 from quizkit.authoring.source import Source
 from quizkit.pack.model import Question

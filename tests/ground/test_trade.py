@@ -1,6 +1,9 @@
 """Every sum of the trade against something outside; arrays and fractions alike; kinds and refusals."""
 
+import ast
 import datetime
+import inspect
+from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
@@ -11,7 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quizkit.arith import ArithError, settle
-from quizkit.trade import SUMS, Refused
+from quizkit.trade import FILES, SUMS, Refused
 from quizkit.trade.bench import read_all
 from quizkit.trade.typed import Ratio
 from quizkit.units import KindError, kind, quantity, unit
@@ -217,3 +220,37 @@ def test_a_wrong_kind_or_count_is_told_at_its_place(name: str, kinds: list[str],
     with pytest.raises(KindError) as told:
         SUMS[name].kind([kind(word) for word in kinds])
     assert (told.value.argument, bool(told.value.what)) == (place, True)
+
+
+def _bodies() -> Iterator[tuple[str, list[ast.AST]]]:
+    """Each sum by its name, with every node of its arithmetic that is no exponent."""
+    for file in FILES:
+        for made in ast.parse(inspect.getsource(file)).body:
+            if isinstance(made, ast.FunctionDef) and made.name in SUMS:
+                nodes = [node for line in made.body for node in ast.walk(line)]
+                powers = [node for node in nodes if isinstance(node, ast.Call) and ast.unparse(node.func) == "power"]
+                inside = {id(under) for power in powers for under in ast.walk(power)}
+                yield made.name, [node for node in nodes if id(node) not in inside]
+
+
+def test_a_sum_that_subtracts_says_so() -> None:
+    found = {name for name, nodes in _bodies() if any(isinstance(node, ast.Sub) for node in nodes)}
+    says = {name for name, one in SUMS.items() if one.subtracts or one.stepped or one.dated}
+    assert found <= says
+    assert {name for name, one in SUMS.items() if one.subtracts} <= found
+
+
+STEPPED = [name for name, one in SUMS.items() if one.stepped]
+
+
+@pytest.mark.parametrize("name", STEPPED)
+@given(st.data())
+def test_a_stepped_sum_gives_whole_multiples_of_its_step(name: str, data: st.DataObject) -> None:
+    one = SUMS[name]
+    count = len(one.takes) + one.repeats * data.draw(st.integers(0, 3))
+    try:
+        result = one.function(*data.draw(st.lists(SIZES, min_size=count, max_size=count)))
+    except ArithError:
+        return
+    assert one.stepped is not None
+    assert (result / one.stepped).denominator == 1

@@ -1,0 +1,312 @@
+"""The proof of a question over every variant.
+
+Arrays look at all points at once; what they cannot decide is worked in exact fractions, with the code that marks
+answers. A right answer has a value, lies where it plausibly can, and survives its own rounding; no slip is accepted
+for it, neither as computed nor rounded to the question's own step.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+from functools import partial
+from typing import TYPE_CHECKING, Any
+
+from quizkit.arith import nearest
+from quizkit.authoring.exactly import At, Exactly
+from quizkit.authoring.likeness import alike_pairs, alike_somewhere
+from quizkit.authoring.proof import Proof
+from quizkit.authoring.reasons import (
+    ALIKE,
+    EDGE_OF_CHOICE,
+    FIRST_SLIP,
+    IMPLAUSIBLE,
+    NO_VALUE,
+    NOT_LET,
+    NOTHING_RIGHT,
+    ROUNDING,
+    STANDS,
+    ZERO,
+)
+from quizkit.authoring.stretch import Stretch, stretch
+from quizkit.authoring.suggest import helpful_where
+from quizkit.formula import Formula, arrays, parse
+from quizkit.formula.grid import BLOCK
+from quizkit.formula.many import common_step, step_of
+from quizkit.formula.single import EDGE, in_unit
+from quizkit.formula.tree import Every
+from quizkit.pack.model import Choice, Numeric, Question
+from quizkit.pack.ready import Ready, made_ready
+from quizkit.scoring.grade import ChoicePart, NumericPart, Slip
+from quizkit.scoring.proving import accepted, accepted_rounded, own_step, surely_apart
+
+if TYPE_CHECKING:
+    import numpy as np
+    import numpy.typing as npt
+
+    Reasons = npt.NDArray[np.uint8]
+
+EXACT_TYPED = Fraction(0)
+"""The step of a number that is not rounded at all."""
+
+
+def prove(question: Question) -> Proof:
+    """Prove a question over all points of its grid."""
+    return _of_words(question) or Prover(question).run()
+
+
+def _of_words(question: Question) -> Proof | None:
+    """The proof of a question in which nothing is worked out: its one point stands. None for any other."""
+    if question.givens or question.where or alike_pairs(question):
+        return None
+    for part in question.parts:
+        if isinstance(part, Numeric):
+            return None
+        if isinstance(part, Choice) and (any(o.when for o in part.options) or not any(o.right for o in part.options)):
+            return None
+    return Proof(1, ((STANDS, 1),), ())
+
+
+class Prover:
+    """One proof on its way; `reasons` says for each point why it is left out."""
+
+    def __init__(self, question: Question) -> None:
+        import numpy as np
+
+        self.question = question
+        self.made: Ready = made_ready(question)
+        self.where = tuple(one for text in question.where for one in _alone(parse(text, where=True)))
+        self.exactly = Exactly(self.made)
+        self.size = self.made.grid.size
+        self.reasons: Reasons = np.zeros(self.size, dtype=np.uint8)
+        self.numeric = [part for part in self.made.parts if isinstance(part, NumericPart)]
+        self.true = {part.name: np.empty(self.size) for part in self.numeric}
+        self.steps: dict[str, Fraction | None] = {}
+        self.closest: dict[int, float | None] = {}
+        self.twins: dict[tuple[int, int], bool] = {}
+
+    def run(self) -> Proof:
+        """The proof."""
+        import numpy as np
+
+        kept = list(self.stretches()) if self.size <= BLOCK else None
+        with np.errstate(all="ignore"):
+            for part_of_all in kept or self.stretches():
+                self.right_answers(part_of_all)
+            self.own_steps()
+            for part_of_all in kept or self.stretches():
+                self.slips(part_of_all)
+        counts = np.bincount(self.reasons)
+        reasons = tuple((reason, int(count)) for reason, count in enumerate(counts) if count)
+        gaps = tuple(None if gap is None else Fraction(gap) for _slip, gap in sorted(self.closest.items()))
+        twins = tuple(sorted(pair for pair, same in self.twins.items() if same))
+        left_out = _runs(self.reasons != STANDS)
+        proof = Proof(self.size, reasons, left_out, tuple(self.steps.items()), gaps, twins, self.has_zero())
+        return replace(proof, helpful=self.helpful(proof)) if proof.is_poor else proof
+
+    def stretches(self) -> Iterator[Stretch]:
+        """All points, in order, as many at a time as stay in the processor's cache."""
+        return (stretch(block, self.reasons, self.exactly) for block in self.made.grid.blocks())
+
+    def has_zero(self) -> bool:
+        """Whether the right answer to a part with a relative tolerance is 0 in a variant."""
+        import numpy as np
+
+        standing = self.reasons == STANDS
+        relative = [part for part in self.numeric if part.tolerance.relative and part.tolerance.within is not None]
+        return any(bool(np.any(self.true[part.name][standing] == 0)) for part in relative)
+
+    def helpful(self, proof: Proof) -> str:
+        """A condition that would leave out what the worst slip takes."""
+        slip = proof.worst_slip
+        if slip is None:
+            return ""
+        parts = {part.name for part in self.numeric}
+        known = [(part, one) for part in self.numeric for one in part.slips]
+        return helpful_where(self.made.grid, self.reasons, FIRST_SLIP + slip, *known[slip], parts)
+
+    # the first pass: conditions, right answers, choices
+
+    def right_answers(self, at_work: Stretch) -> None:
+        """Leave out what has no right answer, or none that the author can mean."""
+        self.conditions(at_work)
+        at_work.leave_out(at_work.lost, NO_VALUE)
+        for part in self.made.parts:
+            if isinstance(part, NumericPart):
+                self.right_answer(at_work, part)
+            else:
+                self.choice(at_work, part)
+        for likeness in alike_somewhere(self.question, at_work.columns, at_work.work):
+            at_work.leave_out(likeness, ALIKE)
+
+    def conditions(self, at_work: Stretch) -> None:
+        """Leave out what the author's conditions do not let through: first what is sure, so that less is in doubt."""
+        found = [(formula, arrays(formula, at_work.columns)) for formula in self.where]
+        for _formula, many in found:
+            at_work.leave_out(~(many.value | many.near), NOT_LET)
+        for formula, many in found:
+            if many.near is not False:
+                held = at_work.settle(many.value, many.near, partial(self.exactly.holds, formula))
+                at_work.leave_out(~held, NOT_LET)
+
+    def right_answer(self, at_work: Stretch, part: NumericPart) -> None:
+        """Leave out where a part's right answer has no value, is 0 or is not plausible."""
+        import numpy as np
+
+        at_work.columns[part.name] = base = at_work.work(part.formula, zero=True)
+        at_work.true[part.name] = true = in_unit(base, part.unit)
+        self.true[part.name][at_work.view].reshape(at_work.shape)[...] = true
+        at_work.leave_out(~np.isfinite(base), NO_VALUE)
+        if not takes_zero(part):
+            at_work.leave_out(true == 0, ZERO)
+        if part.plausible is None:
+            return
+        low, high = part.plausible
+        near_low, near_high = (np.abs(base - float(bound)) <= 2 * EDGE * abs(float(bound)) for bound in (low, high))
+        outside, edge = (base < float(low)) | (base > float(high)), near_low | near_high
+        if edge.any() and meets(part.formula, low, high):
+            outside, edge = outside & ~edge, False
+
+        def strays(at: At) -> bool:
+            value = self.exactly.number(part.formula, at)
+            return value is not None and not low <= value <= high
+
+        at_work.leave_out(at_work.settle(outside, edge, strays), IMPLAUSIBLE)
+
+    def choice(self, at_work: Stretch, part: ChoicePart) -> None:
+        """Leave out the edges of a choice's conditions, and where no option is right."""
+        import numpy as np
+
+        any_right: Any = np.asarray(False)
+        for option in part.options:
+            if isinstance(option, bool):
+                any_right = any_right | option
+                continue
+            many = arrays(option, at_work.columns, edges=True)
+            at_work.leave_out(many.near, EDGE_OF_CHOICE)
+            any_right = any_right | many.value
+        at_work.leave_out(~any_right, NOTHING_RIGHT)
+
+    # the second pass: rounding and slips, each at the question's own step
+
+    def own_steps(self) -> None:
+        """Find the step to which each part's numbers are rounded."""
+        import numpy as np
+
+        places = np.flatnonzero(self.reasons == STANDS)
+        for part in self.numeric:
+
+            def value(place: int, part: NumericPart = part) -> Fraction:
+                true = self.exactly.true(part, self.exactly.at(int(places[place])))
+                assert true is not None, "what has no value stands nowhere"
+                return true
+
+            self.steps[part.name] = own_step(part.tolerance, self.true[part.name][places], value)
+
+    def slips(self, at_work: Stretch) -> None:
+        """Leave out where a right answer does not survive its rounding, or a slip would be marked right."""
+        import numpy as np
+
+        first = 0
+        gaps: list[Any] = []
+        for part in self.numeric:
+            if part.name not in at_work.true:
+                at_work.true[part.name] = true = self.true[part.name][at_work.view].reshape(at_work.shape)
+                at_work.columns[part.name] = true * float(part.unit.factor) + float(part.unit.offset)
+            true = at_work.true[part.name]
+            self.rounding(at_work, part, true)
+            values: list[Any] = []
+            for slip in part.slips:
+                value = at_work.work(slip.formula)
+                values.append(value if slip.plain else in_unit(value, part.unit))
+                self.slip(at_work, part, slip, true, values[-1], FIRST_SLIP + first + len(values) - 1)
+                gaps.append(np.abs(values[-1] - true) / np.abs(true))
+            self.find_twins(at_work, values, first)
+            first += len(values)
+        standing = at_work.reasons == STANDS
+        for place, gap in enumerate(gaps):
+            self.come_close(place, np.broadcast_to(gap, at_work.shape)[standing & np.isfinite(gap)])
+
+    def rounding(self, at_work: Stretch, part: NumericPart, true: Any) -> None:
+        """Leave out where the right answer, rounded to the question's own step, is not accepted."""
+        step, tolerance = self.steps[part.name], part.tolerance
+        if step is None or tolerance.step is None or tolerance.within is None:
+            return  # a step of our own choice was chosen so that every right answer survives it
+
+        def strays(at: At) -> bool:
+            value = self.exactly.true(part, at)
+            return value is not None and not tolerance.accepts(value, Fraction(nearest(value, step)), step)
+
+        kept = accepted_rounded(tolerance, true, true, step)
+        at_work.leave_out(at_work.settle(~kept.yes, kept.near, strays), ROUNDING)
+
+    def slip(self, at_work: Stretch, part: NumericPart, slip: Slip, true: Any, value: Any, reason: int) -> None:
+        """Leave out where a slip would be accepted, as computed or rounded to the question's own step."""
+        step = self.steps[part.name]
+        if surely_apart(part.tolerance, true, value, step):
+            return
+        found = [accepted(part.tolerance, true, value)]
+        if step is not None:
+            found.append(accepted_rounded(part.tolerance, true, value, step))
+        for decided in found:
+            at_work.leave_out(decided.yes & ~decided.near, reason)
+        near = found[0].near | found[-1].near
+        at_work.leave_out(at_work.settle(near, near, partial(self.would_be_right, part, slip)), reason)
+
+    def would_be_right(self, part: NumericPart, slip: Slip, at: At) -> bool:
+        """Whether a slip is accepted at a point, by fractions."""
+        true, value = self.exactly.true(part, at), self.exactly.number(slip.formula, at)
+        if true is None or value is None:
+            return False
+        wrong, step = value if slip.plain else part.unit.from_base(value), self.steps[part.name]
+        if step is not None and part.tolerance.accepts(true, Fraction(nearest(wrong, step)), step):
+            return True
+        return part.tolerance.accepts(true, wrong, EXACT_TYPED)
+
+    def come_close(self, slip: int, gaps: Any) -> None:
+        """Keep the smallest distance of a slip to the right answer."""
+        before = self.closest.setdefault(slip, None)
+        if gaps.size:
+            gap = float(gaps.min())
+            self.closest[slip] = gap if before is None else min(before, gap)
+
+    def find_twins(self, at_work: Stretch, values: list[Any], first: int) -> None:
+        """Learn which slips of a part are alike in every variant so far."""
+        import numpy as np
+
+        for i, one in enumerate(values):
+            for j in range(i + 1, len(values)):
+                pair = (first + i, first + j)
+                if self.twins.get(pair, True):
+                    self.twins[pair] = bool(np.all(np.abs(one - values[j]) <= EDGE * np.abs(one)))
+
+
+def takes_zero(part: NumericPart) -> bool:
+    """Whether the author says that the right answer may be 0 in the asked unit."""
+    if part.plausible is None:
+        return False
+    low, high = (part.unit.from_base(bound) for bound in part.plausible)
+    return low <= 0 <= high
+
+
+def meets(formula: Formula, *bounds: Fraction) -> bool:
+    """Whether a value that is near a bound can only be the bound itself: both are multiples of a larger step."""
+    step = common_step(step_of(formula.tree), *bounds)
+    return step is not None and all(EDGE * abs(bound) < step / 4 for bound in bounds)
+
+
+def _alone(condition: Formula) -> tuple[Formula, ...]:
+    """The comparisons that a condition joins, each as its own: where one surely fails, the others may be near."""
+    parts = condition.tree.parts if isinstance(condition.tree, Every) else (condition.tree,)
+    return tuple(replace(condition, tree=part) for part in parts)
+
+
+def _runs(out: Any) -> tuple[tuple[int, int], ...]:
+    """Places that are true as runs (first, count)."""
+    import numpy as np
+
+    if not out.any():
+        return ()
+    edges = np.flatnonzero(np.diff(np.concatenate(([0], out.astype(np.int8), [0]))))
+    return tuple(zip(edges[::2].tolist(), (edges[1::2] - edges[::2]).tolist(), strict=True))

@@ -1,0 +1,86 @@
+"""A run of a question's points at work: arrays of floats, and fractions wherever floats do not decide."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from functools import partial
+from typing import TYPE_CHECKING, Any
+
+from quizkit.authoring.exactly import At, Exactly
+from quizkit.authoring.reasons import STANDS
+from quizkit.formula import Formula, arrays
+from quizkit.formula.grid import Block
+
+if TYPE_CHECKING:
+    import numpy as np
+    import numpy.typing as npt
+
+    Reasons = npt.NDArray[np.uint8]
+
+
+@dataclass(slots=True)
+class Stretch:
+    """The points of one block. An array broadcasts to `shape`, with one axis for each given that is drawn."""
+
+    view: slice
+    """Where its points stand among all."""
+    shape: tuple[int, ...]
+    start: At
+    """Its first point."""
+    reasons: Reasons
+    """Why each point is left out, as a window on those of the whole question."""
+    columns: dict[str, Any]
+    """What formulas take: givens, and right answers once they are known."""
+    exactly: Exactly
+    lost: Any = False
+    """Where a computed given has no value."""
+    true: dict[str, Any] = field(default_factory=dict)
+    """The right answers by part, in the asked unit."""
+
+    def leave_out(self, out: Any, reason: int) -> None:
+        """Leave points out for a reason; the first reason stays."""
+        if out is not False and out.any():
+            self.reasons[out & (self.reasons == STANDS)] = reason
+
+    def work(self, formula: Formula, zero: bool = False) -> Any:
+        """The values of a formula as floats, each the one nearest to what fractions say where floats are in doubt."""
+        many = arrays(formula, self.columns, zero)
+        return self.settle(many.value, many.near, partial(self.exactly.number, formula))
+
+    def settle(self, value: Any, near: Any, decide: Callable[[At], Any]) -> Any:
+        """An array with what fractions say at each place that is `near`, as far as a point still stands there."""
+        import numpy as np
+
+        if near is False or not near.any():
+            return value
+        shape = np.broadcast_shapes(np.shape(value), near.shape)
+        places = np.argwhere(self.standing(np.broadcast_to(near, shape))).tolist()
+        if not places:
+            return value
+        settled = np.array(np.broadcast_to(value, shape))
+        for place in places:
+            at = tuple(map(int.__add__, self.start, place)) if place else self.start
+            found = decide(at)
+            settled[tuple(place)] = np.nan if found is None else found
+        return settled
+
+    def standing(self, near: Any) -> Any:
+        """Where an array is true and a point that goes with it stands."""
+        shape = near.shape
+        axes = tuple(axis for axis in range(len(self.shape)) if not shape or shape[axis] < self.shape[axis])
+        return near & (self.reasons == STANDS).any(axis=axes, keepdims=bool(shape))
+
+
+def stretch(block: Block, reasons: Reasons, exactly: Exactly) -> Stretch:
+    """A block of the grid at work, its computed givens settled. `reasons` are those of all points."""
+    import numpy as np
+
+    view = slice(block.first, block.first + block.count)
+    made = Stretch(
+        view, block.shape, exactly.at(block.first), reasons[view].reshape(block.shape), dict(block.columns), exactly
+    )
+    for name, near in block.near.items():
+        made.columns[name] = made.settle(block.columns[name], near, partial(exactly.given, name))
+        made.lost = made.lost | ~np.isfinite(made.columns[name])
+    return made
