@@ -121,6 +121,12 @@ def two_cups(hand: Hand, gross_a: float, gross_b: float, tare_a: float, tare_b: 
     return {"net_b": net_b, "number": hand.r((gross_a - tare_a) / net_b)}
 
 
+@works("balancing/second-pair")
+def second_pair(hand: Hand, _a: float, _b: float, a1: float, b1: float, a2: float, b2: float) -> Answers:
+    net_b = round(b2 - b1, 2)
+    return {"net_b": net_b, "number": hand.r(round(a2 - a1, 2) / net_b)}
+
+
 @works("balancing/read-the-scale")
 def read_the_scale(hand: Hand, tare_b: float, net_a: float, gross_b: float, _step: float) -> Answers:
     net_b = round(gross_b - tare_b, 2)
