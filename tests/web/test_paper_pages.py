@@ -133,6 +133,10 @@ def entitled(bench: "Bench") -> "Bench":
     return bench
 
 
+WITHIN = {"eyewash_way": "7", "glove_chart": "20", "glove_worn": "9"}
+"""What the sheet of protection measures, inside its limits."""
+
+
 def filled(bench: "Bench", **more: object) -> dict[str, object]:
     """What a browser sends for the paper sheet of protection, filled in today and entered two days later."""
     day = bench.now.date().isoformat()
@@ -140,7 +144,8 @@ def filled(bench: "Bench", **more: object) -> dict[str, object]:
     with bench.shop() as shop:
         view = deeds.open_sheet(shop, bench.people.trainer, bench.people.apprentice, "ppe", now=bench.now)
     sent: dict[str, object] = {"do": "sign", "seen": [str(step.number) for step in view.steps], "seen_on": day}
-    sent |= {f"measure.{one.name}": "7" for one in view.measures} | {"material": view.materials[0].id}
+    assert {one.name for one in view.measures} == set(WITHIN)
+    sent |= {f"measure.{name}": typed for name, typed in WITHIN.items()} | {"material": view.materials[0].id}
     return sent | {"instrument": "stop watch", "late": "yes", **more}
 
 
