@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 from shutil import copyfile
@@ -13,7 +14,7 @@ from quizkit.pack.model import Choice, Lesson, Module, Numeric, Pack, Part, Ques
 from quizkit.pack.nodes import Element, Node
 from quizkit.pack.ready import asked_unit
 from quizkit.pack.shown import lesson_figure, right_answer
-from quizkit.pack.variant import Variant
+from quizkit.pack.variant import ShownPart, Variant
 from quizkit.pages import STATIC, page
 
 _ADDRESS = re.compile(r'(?P<attribute>href|src)="(?![a-zA-Z][a-zA-Z0-9+.-]*:|[/#])(?P<path>[^"#]+)(?P<rest>#[^"]*)?"')
@@ -85,11 +86,23 @@ def _block(pack: Pack, node: Node) -> tuple[str, str]:
 
 def _asked(one: Variant) -> str:
     """A question as a reader without a server meets it: what it says, and what each part asks."""
-    options = [f"<ol>{''.join(f'<li>{option}</li>' for option in part.options)}</ol>" for part in one.parts]
-    shown = zip(one.parts, options, strict=True)
-    return one.prompt + "".join(
-        (part.ask and f"<div>{part.ask}</div>") + (listed if part.kind == "choice" else "") for part, listed in shown
-    )
+    return one.prompt + "".join((part.ask and f"<div>{part.ask}</div>") + _listed(part) for part in one.parts)
+
+
+def _listed(part: ShownPart) -> str:
+    """What is to choose from. What is to be put in order or paired stands by the alphabet: as written is the key."""
+    match part.kind:
+        case "choice":
+            return _numbered(part.options)
+        case "order":
+            return _numbered(sorted(part.options))
+        case "match":
+            return _numbered(part.options) + _numbered(sorted(part.targets), ' type="a"')
+    return ""
+
+
+def _numbered(items: Iterable[str], sort: str = "") -> str:
+    return f"<ol{sort}>{''.join(f'<li>{item}</li>' for item in items)}</ol>"
 
 
 def preview_page(pack: Pack, question: Question) -> str:

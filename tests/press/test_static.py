@@ -4,7 +4,7 @@ import os
 from dataclasses import replace
 from pathlib import Path
 
-from quizkit.pack.model import Image, Pack
+from quizkit.pack.model import Image, Match, Order, Pack
 from quizkit.pack.nodes import Element
 from quizkit.press.static import SPREAD, build, placed, spread
 
@@ -32,6 +32,35 @@ def test_a_lesson_shows_cautions_questions_and_pictures_and_no_key(pack: Pack, t
     assert "<svg" in page and "data-figure" not in page
     assert "the &lt;thin&gt;" in page and "<thin>" not in page
     assert "6.0 mL" not in page and "Right" not in page
+
+
+def test_what_is_put_in_order_or_paired_is_shown_by_the_alphabet(pack: Pack, tmp_path: Path) -> None:
+    """As written is the key: such a page shows neither an order nor pairs like that, and leaves neither out."""
+    steps = replace(
+        pack.question("pairing/steps"),
+        parts=(
+            Order("order", (("wipe",), ("level",), ("air off",))),
+            Match("match", ((("filler",), ("fills",)), (("adhesive",), ("bonds",)))),
+        ),
+    )
+    (module,) = pack.modules
+    (lesson,) = module.lessons
+    asked = replace(lesson, body=(Element("question", (("id", steps.id),)),))
+    build(replace(pack, modules=(replace(module, lessons=(asked,), questions=(steps,)),)), tmp_path)
+    page = (tmp_path / "pairing/1-shares.html").read_text()
+    assert "<ol><li>air off</li><li>level</li><li>wipe</li></ol>" in page
+    assert '<ol><li>filler</li><li>adhesive</li></ol><ol type="a"><li>bonds</li><li>fills</li></ol>' in page
+
+
+def test_an_invented_shelf_is_said_at_the_head_of_a_lesson_until_it_is_the_shops_own(
+    pack: Pack, tmp_path: Path
+) -> None:
+    build(pack, tmp_path)
+    page = (tmp_path / "pairing/1-shares.html").read_text()
+    assert 0 < page.index("invented until the shop") < page.index("Gloves on.")
+    ours = replace(pack, scheme=replace(pack.scheme, shelf_is_ours=True))
+    build(ours, tmp_path / "ours")
+    assert "invented" not in (tmp_path / "ours/pairing/1-shares.html").read_text()
 
 
 def test_a_preview_shows_keys_of_variants_from_the_first_to_the_last(pack: Pack, tmp_path: Path) -> None:

@@ -71,6 +71,8 @@ def test_every_lesson_opens_and_its_pictures_are_drawn(bench: "Bench") -> None:
             assert page.status_code == 200 and "data-figure" not in page.text and "cannot be drawn" not in page.text
             ids = re.findall(r'\bid="([^"]+)"', page.text)
             assert len(ids) == len(set(ids)), lesson.id
+            head = page.text.split("<h1>")[1]
+            assert 0 < head.index("invented until the shop") < head.index("decide"), lesson.id
 
 
 def test_reading_on_leads_to_the_next_lesson_and_is_noted(bench: "Bench") -> None:
