@@ -203,3 +203,8 @@ def test_the_list_tells_a_chosen_option_in_its_words(bench: "Bench") -> None:
         row = deeds.check_list(shop, ann, form, now=bench.now).rows[chosen.item - 1]
     shown = re.sub("<[^>]+>", "", part.options[1].html)
     assert row.typed and shown.startswith(row.typed.removesuffix(" …")), (row.typed, shown)
+
+
+def test_the_materials_of_a_sheet_are_said_to_be_invented_where_one_is_picked(bench: "Bench") -> None:
+    page = bench.browser("trainer").get(f"/sheets/{bench.people.apprentice}/storage").text
+    assert 0 < page.index("Which material?") < page.index("invented until the shop") < page.index("Keel adhesive")
