@@ -59,23 +59,30 @@ TELLING = 3
 
 
 class Seen(HTMLParser):
-    """All that a page says: texts, and attributes that are no geometry; and how each box is marked up."""
+    """All that a page says: texts, and attributes that are no geometry; and how each box is marked up.
+
+    The numbers along a drawn scale are the same whatever stands on it: a reading of 100 is no key beside its mark.
+    """
 
     def __init__(self) -> None:
         super().__init__()
+        self.on_a_scale = False
         self.said: list[str] = []
         self.boxes: dict[str, set[tuple[str, ...]]] = {}
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         self.said += [f"{name}={value}" for name, value in attrs if name not in GEOMETRY | OF_EVERY_PAGE]
         names = dict(attrs)
+        self.on_a_scale = tag == "text" and names.get("class") == "number"
         if (tag == "input" and names.get("type") in ("radio", "checkbox")) or tag == "select":
             rest = (f"{name}={value}" for name, value in attrs if name not in ("value", "name"))
             part = re.sub(r"\.\d+$", "", names["name"] or "")
             self.boxes.setdefault(part, set()).add((tag, *rest))
 
     def handle_data(self, data: str) -> None:
-        self.said.append(data)
+        if not self.on_a_scale:
+            self.said.append(data)
+        self.on_a_scale = False
 
     def handle_comment(self, data: str) -> None:
         self.said.append(data)
