@@ -29,7 +29,8 @@ class EndorsementView:
 class StandingView:
     """A standing: its word (the stamp), since and to when, what it allows, and the line under the stamp.
 
-    `ends` is the last day of it as things are: a need or a proof that runs out earlier ends it earlier.
+    `ends` is the last day of it as things are: a need or a proof that runs out earlier ends it earlier. `sheet_to_come`
+    says that a check is passed and that a trainer has yet to watch and sign.
     """
 
     word: str
@@ -39,6 +40,7 @@ class StandingView:
     note: str
     endorsements: tuple[EndorsementView, ...]
     because: tuple[str, ...]
+    sheet_to_come: bool = False
 
     @property
     def clear(self) -> bool:
@@ -68,7 +70,14 @@ def standing_view(one: Standing) -> StandingView:
         note=_note(one),
         endorsements=tuple(EndorsementView(each.family, each.ratio, each.until) for each in one.endorsements),
         because=tuple(reason.words() for reason in one.because),
+        sheet_to_come=_sheet_to_come(one),
     )
+
+
+def _sheet_to_come(one: Standing) -> bool:
+    """Whether a check waits for its sheet: its one reason then turns on the last day for that sheet."""
+    days = {reason.day for reason in one.because} - {None}
+    return one.word == "check passed" and one.until in days
 
 
 def _note(one: Standing) -> str:
@@ -82,8 +91,7 @@ def _note(one: Standing) -> str:
             text = _("since {day}").format(day=day_words(one.since)) if one.since else ""
             return ", ".join(part for part in (text, why) if part)
         case "check passed":
-            awaited = one.until is not None and any(reason.day == one.until for reason in one.because)
-            return _("sheet by {day}").format(day=day_words(one.until)) if one.until and awaited else why
+            return _("sheet by {day}").format(day=day_words(one.until)) if one.until and _sheet_to_come(one) else why
         case "learning":
             return why or _("beside someone")
         case _:

@@ -10,7 +10,7 @@ from quizkit.pack.shown import day as day_words
 from quizkit.shop.changes import differs
 from quizkit.shop.handle import Shop
 from quizkit.shop.packs import current_pack
-from quizkit.shop.people import day_at, here
+from quizkit.shop.people import PersonView, day_at, here
 from quizkit.shop.press import Press
 from quizkit.shop.progress import missed, topic_states
 from quizkit.shop.strip import ShelfItem, lessons_read, shelf
@@ -47,7 +47,7 @@ def today(shop: Shop, person: int, *, now: dt.datetime) -> TodayView:
     modules = {module.id: module for module in current_pack(shop).modules}
     lines: list[TodayLine] = []
     for item in strip:
-        lines += _open_check(shop, item)
+        lines += _open_check(shop, view, item)
     for item in strip:
         lines += _lapsing(item) + _difference(shop, person, item)
     for item in strip:
@@ -61,14 +61,14 @@ def today(shop: Shop, person: int, *, now: dt.datetime) -> TodayView:
     return TodayView(person, view.name, day_at(shop, view, now), tuple(lines), press, strip)
 
 
-def _open_check(shop: Shop, item: ShelfItem) -> list[TodayLine]:
+def _open_check(shop: Shop, person: PersonView, item: ShelfItem) -> list[TodayLine]:
     if not item.open_form:
         return []
     form = shop.get("form", item.open_form)
     items = shop.count("form_item", form=item.open_form)
     answered = len({row["item"] for row in shop.rows("answer", form=item.open_form)})
     text = _("{title}: the check is open, {answered} of {items} answered")
-    note = _("it is handed in by itself on {day}").format(day=day_words(form["closes_at"].date()))
+    note = _("it is handed in by itself on {day}").format(day=day_words(day_at(shop, person, form["closes_at"])))
     press = Press(_("Go on"), "check", skill=item.skill, form=item.open_form)
     return [TodayLine(text.format(title=item.title, answered=answered, items=items), note, press)]
 
@@ -82,7 +82,7 @@ def _lapsing(item: ShelfItem) -> list[TodayLine]:
     else:
         text = _("{title}: your clearance has lapsed").format(title=item.title)
     press = None if item.waits else Press(_("Take the check"), "module", skill=item.skill)
-    note = ", ".join(item.waits) if item.standing.word == "lapsing" else item.standing.note
+    note = ", ".join((*item.standing.because, *item.waits)) if item.standing.word == "lapsing" else item.standing.note
     return [TodayLine(text, note, press, item.standing.word)]
 
 
@@ -118,10 +118,15 @@ def _minutes(questions: int) -> str:
 
 
 def _sheet(item: ShelfItem) -> list[TodayLine]:
-    if item.standing.word != "check passed" or item.standing.because:
+    """What a passed check still asks for: the trainer's eye, or a need or a paper that is not there yet."""
+    if item.standing.word != "check passed":
         return []
-    text = _("{title}: check passed. Ask a trainer to watch you at the bench").format(title=item.title)
-    return [TodayLine(text, item.standing.note, None, "check passed")]
+    text = (
+        _("{title}: check passed. Ask a trainer to watch you at the bench")
+        if item.standing.sheet_to_come
+        else _("{title}: passed and seen, but not cleared yet")
+    )
+    return [TodayLine(text.format(title=item.title), item.standing.note, None, "check passed")]
 
 
 def _next(shop: Shop, person: int, strip: tuple[ShelfItem, ...], modules: dict[str, Module]) -> TodayLine | None:

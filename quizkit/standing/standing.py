@@ -33,8 +33,8 @@ WORDS: dict[Word, str] = {
 
 ALLOWS: dict[May, str] = {
     "alone": N_("may do it alone"),
-    "beside": N_("beside a cleared person"),
-    "not touch": N_("may not touch it"),
+    "beside": N_("may do it beside a cleared person"),
+    "not touch": N_("may not do it"),
 }
 """What a standing allows, with its text in the catalogue."""
 
@@ -167,6 +167,6 @@ def _learning(found: Record, scheme: Scheme, held: Held) -> Standing:
         return Standing(person, skill, "not started", None, "not touch", again)
     ids, since = tuple(row.id for row in begun), begun[0].seen_on
     if first and holding(found.held[first].days, found.on) is None:
-        because = (Reason(N_("beside nobody before {name} is cleared"), (("name", scheme.skill_title(first)),)),)
+        because = (Reason(N_("not at the bench yet: {name} must be cleared first"), (("name", scheme.skill_title(first)),)),)
         return Standing(person, skill, "learning", None, "not touch", because, evidence=ids, since=since)
     return Standing(person, skill, "learning", None, "beside", evidence=ids, since=since)

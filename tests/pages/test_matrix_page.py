@@ -17,7 +17,7 @@ NOTES = {
     "cleared": ("to 18 Sep 2027", "to 29 Dec 2026, because of Fit test", "to 14 May 2027, because of Protect yourself"),
     "lapsing": ("to 14 Jan 2027",),
     "lapsed": ("since 5 Nov 2026, because of Protect yourself", "since 2 Oct 2026, past the end"),
-    "learning": ("beside someone", "beside nobody before Protect yourself is cleared"),
+    "learning": ("beside someone", "not at the bench yet: Protect yourself must be cleared first"),
     "check passed": ("sheet by 20 Feb 2027",),
     "not started": ("",),
 }

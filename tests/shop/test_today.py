@@ -21,6 +21,26 @@ def test_an_open_check_comes_first(floor) -> None:
     assert view.lines[0].text == "Protection: the check is open, 0 of 4 answered"
 
 
+def test_an_open_check_closes_on_the_day_that_it_is_at_the_site(floor) -> None:
+    """Two days after five in the evening in Denver it is past midnight in UTC."""
+    floor.now = dt.datetime(2026, 3, 3, 0, 30, tzinfo=dt.UTC)
+    deeds.start_check(floor.shop, floor.ann, "ppe", now=floor.now)
+    (line, *_) = deeds.today(floor.shop, floor.ann, now=floor.now).lines
+    assert line.note == "it is handed in by itself on 4 Mar 2026"
+
+
+def test_a_passed_check_says_that_a_trainer_has_to_watch_and_by_when(floor) -> None:
+    floor.pass_check(floor.ann, "ppe")
+    floor.pass_check(floor.ann, "pairing")
+    lines = deeds.today(floor.shop, floor.ann, now=floor.now).lines
+    (line,) = [one for one in lines if one.stamp == "check passed"]
+    assert line.text == "Pairing: check passed. Ask a trainer to watch you at the bench"
+    assert line.note.startswith("sheet by ")
+    floor.found(floor.trainer)
+    deeds.sign_sheet(floor.shop, floor.trainer, floor.filled(floor.ann), now=floor.later(minutes=5))
+    assert not [one for one in deeds.today(floor.shop, floor.ann, now=floor.now).lines if one.stamp]
+
+
 def test_the_strip_says_the_standing_and_why_the_rest_waits(floor) -> None:
     ppe, pairing = deeds.shelf(floor.shop, floor.ann, now=floor.now)
     assert pairing.waits == ("Protection comes first: it must be cleared",)

@@ -45,7 +45,7 @@ def test_practice_a_failed_check_or_a_sheet_without_a_check_is_learning(story: A
 def test_a_learner_stands_beside_nobody_before_the_first_skill_is_cleared(story: Any) -> None:
     story.practice(0)
     assert story.on(1).may == "not touch"
-    assert story.on(1).because[0].words() == "beside nobody before PPE is cleared"
+    assert story.on(1).because[0].words() == "not at the bench yet: PPE must be cleared first"
     story.check(2, "ppe")
     assert story.on(2).may == "beside"
 
