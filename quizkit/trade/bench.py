@@ -57,7 +57,7 @@ def bench(one: Sum, values: Sequence[Typed], *, into: str = "", answers: Sequenc
     kind = one.kind([value.kind for value in values])
     told = unit(into) if into else None
     if told is not None and told.kind != kind:
-        what = _("{sum} gives {kind}, and '{unit}' is no unit of that").format(sum=one.name, kind=kind, unit=into)
+        what = _("the result is {kind}, and '{unit}' is no unit of that").format(kind=kind, unit=into)
         raise UnitError(what, _("leave the unit out, or name one of that kind"))
     cautions = tuple(_(text) for text in one.cautions)
     if len(answers) < len(one.asks):
@@ -91,6 +91,6 @@ def _misread(one: Sum, values: Sequence[Typed]) -> str | None:
     """Why these values cannot have been read right, in words; None where they can."""
     for index, value in enumerate(values):
         if not value.kind.special and value.kind != MONEY and value.value < 0:
-            return _("{name} is below 0: read it again.").format(name=one.argument(index)[0])
+            return _("{name} is below 0: read it again.").format(name=one.argument(index)[0].replace("_", " "))
     numbers = [value.value for value in values]
     return next((_(sense.words) for sense in one.senses if sense.when(*numbers)), None)

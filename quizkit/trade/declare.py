@@ -111,7 +111,7 @@ class Sum:
                 argument_kind(word, got, bound)
             except KindError as error:
                 what = _("{name} in {sum}: {what}").format(name=name, sum=self.name, what=error.what)
-                raise KindError(what, error.mend, index) from None
+                raise KindError(what, error.mend, index) from error
         return gives_kind(self.gives, bound)
 
     def refuses(self, *values: Num) -> str | None:

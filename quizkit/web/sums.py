@@ -10,6 +10,7 @@ from typing import Any
 from flask import Blueprint, abort, request
 
 from quizkit import shop as deeds
+from quizkit.pages import sentence
 from quizkit.shop import ShelfLabel
 from quizkit.trade import SUMS
 from quizkit.trade.bench import Bench, bench
@@ -28,6 +29,8 @@ MOST_ROWS = 12
 """Repeated groups that a form may grow to."""
 LONGEST = 60
 """Characters of a typed value."""
+INTO = -1
+"""The place of the box for the unit of the result, among those that were not understood."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,18 +70,24 @@ def one_sum(name: str) -> Any:
     label, texts = _filled(one, typed, shelf, request.args.get("shelf", ""))
     asked = [Asked(f"ask.{n}", _(each.text), request.args.get(f"ask.{n}", "")) for n, each in enumerate(one.asks, 1)]
     into = request.args.get("into", "")[:LONGEST].strip()
-    told, fields, fault = None, _fields(one, texts, {}), ""
+    told, unread = None, dict[int, str]()
     if any(typed) or all(texts) or any(each.answer for each in asked):
         values, unread = _read(one, texts)
-        fields = _fields(one, texts, unread)
         if not unread:
-            told, fault = _worked(one, values, asked, into)
-    status = 422 if fault or any(field.unread for field in fields) else 200
+            told, unread = _worked(one, values, asked, into)
     return show(
-        "sum.html", status, here="/sums", one=one, parts=_parts, fields=fields, asked=asked, told=told, fault=fault,
-        into=into, rows=rows, more=one.repeats and rows < MOST_ROWS, cautions=[_(text) for text in one.cautions],
+        "sum.html", 422 if unread else 200, here="/sums", one=one, parts=_parts, fields=_fields(one, texts, unread),
+        asked=asked, told=told, into=into, into_unread=unread.get(INTO, ""), rows=rows, in_words=in_words,
+        more=one.repeats and rows < MOST_ROWS, cautions=[_(text) for text in one.cautions],
         shelf=[each.name for each, _texts in shelf], label=label,
     )  # fmt: skip
+
+
+def in_words(formula: str) -> str:
+    """A formula as it is read at the bench: 'base × B part ÷ A part' for 'base × ratio.b ÷ ratio.a'."""
+    said = re.sub(r"\bratio\.([ab])\b", lambda side: f"{side[1].upper()} part", formula)
+    said = re.sub(r"\b[ab]\b|(?<=_)[ab]\b|\b[ab](?=_)|\bidlh\b", lambda name: name[0].upper(), said)
+    return said.replace("_", " ")
 
 
 def _parts(title: str) -> tuple[str, str]:
@@ -124,7 +133,7 @@ def _read(one: Sum, texts: Sequence[str]) -> tuple[list[Typed], dict[int, str]]:
         try:
             values.append(read(one.argument(index)[1], text))
         except UnitError as error:
-            unread[index] = str(error) if text else _("Nothing stands here yet.")
+            unread[index] = _said(error) if text else _("Nothing stands here yet.")
     return values, unread
 
 
@@ -136,16 +145,27 @@ def _blank_group(one: Sum, texts: Sequence[str], index: int) -> bool:
     return not any(texts[start : start + one.repeats])
 
 
-def _worked(one: Sum, values: Sequence[Typed], asked: Sequence[Asked], into: str) -> tuple[Bench | None, str]:
+def _said(error: KindError | UnitError) -> str:
+    """What is wrong with a value and how to mend it, in sentences."""
+    return " ".join(sentence(words) for words in (error.what, error.mend) if words)
+
+
+def _worked(
+    one: Sum, values: Sequence[Typed], asked: Sequence[Asked], into: str
+) -> tuple[Bench | None, dict[int, str]]:
+    """The sum worked out, or what does not go, by the place of its box."""
     answers = []
     for each in asked:
         if each.answer not in ("yes", "no"):
             break
         answers.append(each.answer == "yes")
     try:
-        return bench(one, values, into=into, answers=answers), ""
-    except (KindError, UnitError) as error:
-        return None, f"{error} {error.mend}"
+        return bench(one, values, into=into, answers=answers), {}
+    except KindError as error:
+        own = error.__cause__ if isinstance(error.__cause__, KindError) else error
+        return None, {INTO if error.argument is None else error.argument: _said(own)}
+    except UnitError as error:
+        return None, {INTO: _said(error)}
 
 
 def _fields(one: Sum, texts: Sequence[str], unread: Mapping[int, str]) -> list[Field]:
