@@ -239,6 +239,8 @@ def _told(name: str, verdict: PartVerdict, typed: str) -> ToldPart:
     return ToldPart(name, verdict.outcome, verdict.note, verdict.feedback, verdict.right, typed, verdict.why)
 
 
-def with_typed(view: QuestionView, typed: Mapping[str, str]) -> QuestionView:
-    """The same question with other typed answers in its boxes, not looked at yet."""
-    return replace(view, parts=tuple(replace(one, typed=typed.get(one.name, ""), unread="") for one in view.parts))
+def with_typed(view: QuestionView, typed: Mapping[str, str], unread: Mapping[str, str] | None = None) -> QuestionView:
+    """The same question with other typed answers in its boxes: not looked at yet, or with what was not understood."""
+    why = unread or {}
+    parts = (replace(one, typed=typed.get(one.name, ""), unread=why.get(one.name, "")) for one in view.parts)
+    return replace(view, parts=tuple(parts))

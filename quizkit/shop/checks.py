@@ -115,7 +115,8 @@ def answer_item(shop: Shop, person: int, form: int, item: int, answers: Answers,
     """Write an answer down; it is on disk when this returns. The latest one counts; the same again adds nothing.
 
     `answers` are the typed ones by part, or what makes them of the question's parts as shown. What was not understood
-    is kept as typed and told at once, whatever the answer would have been worth.
+    is kept as typed and told at once, whatever the answer would have been worth. An answer with nothing in it writes
+    nothing, and every part of it is told as not understood.
     """
     stored = _open(shop, person, form, now)
     one = item_of(shop, stored, item)
@@ -128,7 +129,7 @@ def answer_item(shop: Shop, person: int, form: int, item: int, answers: Answers,
             last = shop.row("answer", form=form, item=item)
             if last is None or last["typed"] != typed:
                 put_answer(shop, person, stored, one, row, day)
-    unread = asking.unread_parts(one.variant.grade(typed)) if any(typed.values()) else {}
+    unread = asking.unread_parts(one.variant.grade(typed))
     every = answered_of(shop, stored)
     return Written(form, item, tuple(unread.items()), _next(every, item), len(every))
 

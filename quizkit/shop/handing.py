@@ -12,6 +12,7 @@ from quizkit.pack.model import Numeric
 from quizkit.pack.ready import asked_unit
 from quizkit.pack.shown import amount, day
 from quizkit.pack.variant import ShownPart
+from quizkit.scoring.marks import LETTERS
 from quizkit.scoring.reading import Reading, read
 from quizkit.shop import asking
 from quizkit.shop.forms import Item, form_of, items_of, module_of_form, result_of
@@ -167,10 +168,20 @@ def _list_row(one: Item) -> ListRow:
 
 
 def _typed(part: ShownPart, text: str) -> str:
-    """An answer as its reader knows it again: a chosen option by its words, all else as it was typed."""
-    numbers = [int(number) for number in re.findall(r"\d{1,3}", text)] if part.kind == "choice" else []
-    chosen = [part.options[number - 1] for number in numbers if 0 < number <= len(part.options)]
-    return _cut(", ".join(asking.words_of(option) for option in chosen)) if chosen else text
+    """An answer as its reader knows it again: options, lines and pairs by their words, a number as it was typed."""
+    if part.kind == "number":
+        return text
+    options = {str(number): _cut(asking.words_of(option)) for number, option in enumerate(part.options, 1)}
+    if part.kind == "match":
+        targets = {letter: _cut(asking.words_of(target)) for letter, target in zip(LETTERS, part.targets, strict=False)}
+        pairs = re.findall(r"(\d{1,3}) ?([a-z])", text)
+        said = [f"{options[left]}: {targets[to]}" for left, to in pairs if left in options and to in targets]
+    elif part.kind == "order":
+        places = enumerate(text.split(), 1)
+        said = [f"{at}. {options[one]}" for at, there in places for one in there.split("+") if one in options]
+    else:
+        said = [options[number] for number in re.findall(r"\d{1,3}", text) if number in options]
+    return ", ".join(said) or text
 
 
 def _short(one: Item) -> str:

@@ -12,7 +12,7 @@ from quizkit import shop as deeds
 from quizkit.shop import Asked, Press, QuestionView, Refusal
 from quizkit.web import answers, reckon
 from quizkit.web.bench import TEACHING, me, now, person, said, shop, show
-from quizkit.web.doors import signed_in
+from quizkit.web.doors import Kept, put_back, signed_in
 
 area = Blueprint("apprentice", __name__)
 
@@ -125,14 +125,27 @@ def check_item(form: int, item: int) -> Any:
         pocket = reckon.pressed(request.form)
         if pocket is not None:
             return _pocket(form, item, pocket)
-        sent = request.form.to_dict(flat=False)
-        written = deeds.answer_item(shop(), me(), form, item, partial(answers.typed, sent), now=now())
-        if written.unread:
-            return redirect(f"/check/form/{form}/{item}", 303)
-        onward = "list" if request.form.get("then") == "list" or written.next > written.items else str(written.next)
-        return redirect(f"/check/form/{form}/{onward}", 303)
+        return _answered(form, item)
     view = deeds.check_item(shop(), me(), form, item, now=now())
     return show("check.html", view=view, filled=_filled(view.question))
+
+
+def _answered(form: int, item: int) -> Any:
+    """Write an answer down and go on: to the next one without an answer, or wherever was pressed.
+
+    Whoever goes elsewhere takes nothing along that is lost: what stands in the boxes is written down as it is.
+    """
+    sent = request.form.to_dict(flat=False)
+    written = deeds.answer_item(shop(), me(), form, item, partial(answers.typed, sent), now=now())
+    then = request.form.get("then", "")
+    if written.unread and not then:
+        view = deeds.check_item(shop(), me(), form, item, now=now())
+        if any(answers.typed(sent, view.question.parts).values()):
+            return redirect(f"/check/form/{form}/{item}", 303)
+        told = replace(view, question=deeds.with_typed(view.question, {}, dict(written.unread)))
+        return show("check.html", 422, view=told, filled=_filled(told.question))
+    onward = {"list": written.items + 1, "before": item - 1, "later": item + 1}.get(then, written.next)
+    return redirect(f"/check/form/{form}/{onward if 0 < onward <= written.items else 'list'}", 303)
 
 
 @area.get("/check/form/<int:form>/list")
@@ -170,6 +183,31 @@ def appeal() -> Any:
     about = request.form.get("about", "")
     deeds.appeal(shop(), me(), about, request.form.get("words", ""), now=now())
     return redirect(f"/check/form/{about.removeprefix('form:')}/result" if about.startswith("form:") else "/", 303)
+
+
+@put_back(r"/practice/(\d{1,12})")
+def _practice_again(draw: str, fields: Kept) -> Any:
+    """A practice question that a session ran out on, with what was typed; answered meanwhile, its result."""
+    view = deeds.practice_view(shop(), me(), draw, now=now())
+    if not isinstance(view, Asked):
+        return redirect(f"/practice/{draw}", 303)
+    kept = replace(view, question=_typed_again(view.question, fields))
+    return show("practice.html", view=kept, asked=True, filled=_filled(kept.question), address=address, back=True)
+
+
+@put_back(r"/check/form/(\d{1,12})/(\d{1,3})")
+def _check_again(form: str, item: str, fields: Kept) -> Any:
+    """A question of a check that a session ran out on, with what was typed in its boxes."""
+    view = deeds.check_item(shop(), me(), int(form), int(item), now=now())
+    kept = replace(view, question=_typed_again(view.question, fields))
+    return show("check.html", view=kept, filled=_filled(kept.question), back=True)
+
+
+def _typed_again(view: QuestionView, fields: Kept) -> QuestionView:
+    sent: dict[str, list[str]] = {}
+    for name, value in fields:
+        sent.setdefault(name, []).append(value)
+    return deeds.with_typed(view, answers.typed(sent, view.parts))
 
 
 def _pocket(form: int, item: int, pocket: reckon.Pocket) -> Any:

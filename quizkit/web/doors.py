@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable
 from functools import wraps
 from typing import Any, TypeVar, cast
@@ -21,8 +22,22 @@ LONGEST_KEPT = 8 * 3600
 """Seconds for which a form that met a closed door can still be taken up."""
 MOST_NAMES = 100
 """Names on one page of the roster; in a large group one finds one's own by its letters."""
-NEVER_KEPT = ("token", "secret", "old", "new", "again", "do")
+NEVER_KEPT = ("token", "secret", "old", "new", "again", "do", "then")
 """Fields that are dropped: secrets, and the press itself, so that a sheet is read again before it is signed."""
+Kept = list[tuple[str, str]]
+"""The fields of a form that met a closed door, in their order."""
+PLACES: list[tuple[re.Pattern[str], Callable[..., Any]]] = []
+"""The forms that are put back into their own page: the path, and what shows that page with what was typed in it."""
+
+
+def put_back(path: str) -> Callable[[View], View]:
+    """Let a view show the page of a form with what was typed; it takes the groups of the path, and the fields."""
+
+    def listed(view: View) -> View:
+        PLACES.append((re.compile(path), view))
+        return view
+
+    return listed
 
 
 def signed_in(*roles: str) -> Callable[[View], View]:
@@ -95,11 +110,20 @@ def door(number: int) -> Any:
 
 
 def _take_up(kept: str) -> Any:
-    """Hand a kept form back, to be sent by its owner with one press."""
+    """Hand a kept form back in its own page where it has one, to be sent by its owner with one press."""
     try:
         path, fields = json.loads(_seal().loads(kept, max_age=LONGEST_KEPT))
     except (BadSignature, ValueError):
         return redirect("/", 303)
+    for pattern, page in PLACES:
+        found = pattern.fullmatch(path)
+        if found is not None:
+            try:
+                return page(*found.groups(), [(name, value) for name, value in fields])
+            except StoreTrouble:
+                raise
+            except Refusal:
+                break
     return show("kept.html", path=path, fields=fields)
 
 
