@@ -53,7 +53,7 @@ def create_app(
         MAX_CONTENT_LENGTH=LARGEST_BODY,
         MAX_FORM_MEMORY_SIZE=512 * 1024,
         MAX_FORM_PARTS=400,
-        SEND_FILE_MAX_AGE_DEFAULT=3600,
+        SEND_FILE_MAX_AGE_DEFAULT=None,  # asked again each time: a page of today never meets the look of yesterday
     )
     bench.stand_around(app)
     mishaps.catch(app)
