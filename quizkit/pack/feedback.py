@@ -79,10 +79,8 @@ def _of_choice(part: Choice, verdict: Verdict, typed: str, order: Sequence[int],
     said = [text(part.options[place].feedback) for place in chosen if part.options[place].feedback]
     if verdict.note == "carried":
         said.append(escape(_note(verdict)))
-    if verdict.outcome == "wrong" and not said:
-        said.append(
-            escape(_("All the right ones, and only those, earn the mark.") if part.several else _("Not this one."))
-        )
+    if verdict.outcome == "wrong" and not said and part.several:
+        said.append(escape(_("All the right ones, and only those, earn the mark.")))
     return "".join(f"<p>{one}</p>" for one in said)
 
 

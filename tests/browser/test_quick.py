@@ -122,6 +122,9 @@ def test_the_calculator_stands_beside_the_question_and_sends_nothing(page: Page,
     else:
         page.get_by_role("button", name="Work it out").click()
     expect(page.locator(".reckoned")).to_have_text("= 40")
+    beside, box = page.locator(".pocket").bounding_box(), page.locator(f'input[name="part.{name}"]').bounding_box()
+    assert beside is not None and box is not None
+    assert beside["x"] > box["x"] + box["width"] and beside["y"] <= box["y"], "it stands below the question"
     expect(page.locator(f'input[name="part.{name}"]')).to_have_value("12")
     expect(page.get_by_role("button", name="Answer", exact=True)).to_be_visible()
 

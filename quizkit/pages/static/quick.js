@@ -22,7 +22,7 @@ document.addEventListener("submit", (event) => {
 });
 
 document.addEventListener("keydown", (event) => {
-  if (event.key !== "Enter" || !event.target.matches("[data-quick] [name=sum]")) return;
+  if (event.key !== "Enter" || event.target.name !== "sum" || !event.target.form?.matches("[data-quick]")) return;
   event.preventDefault();
   reckon(event.target.form);
 });
@@ -90,12 +90,13 @@ async function judge(form) {
 }
 
 async function reckon(form) {
-  const place = form.querySelector(".reckoned");
-  const typed = form.querySelector("[name=sum]").value;
+  const place = document.querySelector(".reckoned"); // it belongs to the form and stands beside it
+  const typed = form.elements.sum.value;
   try {
     const answer = await fetch(`/reckon?as=text&sum=${encodeURIComponent(typed)}`);
     const words = (await answer.text()).trim();
     place.textContent = answer.ok && words && !words.startsWith("≈") ? `= ${words}` : words;
+    for (const look of ["big", "num"]) place.classList.toggle(look, answer.ok);
   } catch {
     place.textContent = document.body.dataset.away;
   }
