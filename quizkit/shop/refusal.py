@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 
 class Refusal(Exception):
@@ -31,6 +33,22 @@ class Waiting(Refusal):
     def __init__(self, what: str, mend: str, until: dt.datetime) -> None:
         super().__init__(what, mend)
         self.until = until
+
+
+@dataclass(frozen=True, slots=True)
+class Lack:
+    """One thing that something filled in still lacks: the name of its place on the form, and the words for it."""
+
+    place: str
+    words: str
+
+
+class Lacking(Refusal):
+    """Something filled in lacks this and that; `lacks` has each with its place, so that a page can lead there."""
+
+    def __init__(self, what: str, lacks: Sequence[Lack]) -> None:
+        super().__init__(what, "; ".join(one.words for one in lacks))
+        self.lacks = tuple(lacks)
 
 
 class StoreTrouble(Refusal):

@@ -22,7 +22,7 @@ from quizkit.shop.handle import Shop, note
 from quizkit.shop.label import field_text, invented, style_of
 from quizkit.shop.packs import current_pack, module_of, scheme_of
 from quizkit.shop.people import PersonView, day_at, here
-from quizkit.shop.refusal import Forbidden, Refusal, Unknown
+from quizkit.shop.refusal import Forbidden, Lack, Refusal, Unknown
 from quizkit.shop.rights import right_of
 from quizkit.shop.standings import StandingView, record_of, standing_view
 from quizkit.standing.standing import standing_of
@@ -94,7 +94,7 @@ class JudgeView:
 
 @dataclass(frozen=True, slots=True)
 class SheetView:
-    """A sheet as it stands for one person. `lacking` says in words what keeps it from being signed as it is."""
+    """A sheet as it stands for one person. `lacking` says what keeps it from being signed as it is."""
 
     person: int
     name: str
@@ -114,7 +114,7 @@ class SheetView:
     ticket: str
     may_sign: bool
     why_not: str
-    lacking: tuple[str, ...]
+    lacking: tuple[Lack, ...]
     parked: bool
     invented: bool
 
@@ -199,24 +199,32 @@ def measure_words(sheet: Sheet) -> dict[str, str]:
     return {name: text if said[text] == 1 else f"{text} ({name})" for name, text in words.items()}
 
 
-def lacking(shop: Shop, sheet: Sheet, filled: SheetInput) -> tuple[str, ...]:
-    """What keeps a filled sheet from being signed, in words."""
-    missing = [number for number, step in enumerate(sheet.steps, 1) if step.critical and number not in filled.seen]
-    words = [_("step {number} is critical and was not seen").format(number=number) for number in missing]
+def lacking(shop: Shop, sheet: Sheet, filled: SheetInput) -> tuple[Lack, ...]:
+    """What keeps a filled sheet from being signed, in the order of the sheet."""
+    found = []
     if sheet.materials and filled.material not in sheet.materials:
-        words.append(_("the material is missing"))
+        found.append(Lack("material", _("the material is missing")))
+    missing = [number for number, step in enumerate(sheet.steps, 1) if step.critical and number not in filled.seen]
+    if missing:
+        found.append(Lack(f"seen-{missing[0]}", _not_seen(missing)))
     judged, what = judged_of(shop, sheet, filled), measure_words(sheet)
     for one in judged.measured:
         if one.value is None:
-            words.append(_("{name}: {why}").format(name=what[one.name], why=one.unread or _("not measured")))
-    words += [
-        _("{name}: {shown}, it should be {limits}").format(name=one.name, shown=one.shown, limits=one.limits)
-        for one in judged.judges
-        if one.satisfied is False
-    ]
+            why = one.unread or _("not measured")
+            found.append(Lack(f"measure.{one.name}", _("{name}: {why}").format(name=what[one.name], why=why)))
+    for judge in judged.judges:
+        if judge.satisfied is False:
+            words = _("{name}: {shown}, it should be {limits}")
+            found.append(Lack("judged", words.format(name=judge.name, shown=judge.shown, limits=judge.limits)))
     if sheet.measures and not filled.instrument.strip():
-        words.append(_("the instrument is missing: its number and smallest step"))
-    return tuple(words)
+        found.append(Lack("instrument", _("the instrument is missing: its number and smallest step")))
+    return tuple(found)
+
+
+def _not_seen(steps: list[int]) -> str:
+    if len(steps) == 1:
+        return _("step {number} is critical and was not seen").format(number=steps[0])
+    return _("steps {numbers} are critical and were not seen").format(numbers=", ".join(map(str, steps)))
 
 
 def _view(shop: Shop, trainer: int, filled: SheetInput, now: dt.datetime, *, parked: bool) -> SheetView:

@@ -14,7 +14,7 @@ from quizkit.shop.label import field_text
 from quizkit.shop.overrides import past
 from quizkit.shop.packs import current_hash, module_of, pack_of, settings
 from quizkit.shop.people import day_at, here, may_see, not_oneself, person_view
-from quizkit.shop.refusal import Forbidden, Refusal
+from quizkit.shop.refusal import Forbidden, Lacking, Refusal
 from quizkit.shop.rights import entitled, founding_behind, founding_words
 from quizkit.shop.sheets import (
     SheetInput,
@@ -100,7 +100,7 @@ def sign_sheet(shop: Shop, trainer: int, filled: SheetInput, *, now: dt.datetime
         entitlement, founding = entitled(shop, trainer, filled.person, filled.skill, _days(shop, filled, now))
         missing = lacking(shop, sheet, filled)
         if missing:
-            raise Refusal(_("This sheet cannot be signed as it stands"), "; ".join(missing))
+            raise Lacking(_("This sheet cannot be signed as it stands"), missing)
         return _store(shop, trainer, filled, module, "signed", now, entitlement=entitlement, founding=founding)
 
 
@@ -130,7 +130,7 @@ def observe_sheet(shop: Shop, observer: int, filled: SheetInput, *, now: dt.date
             )
         missing = lacking(shop, sheet, filled)
         if missing:
-            raise Refusal(_("This sheet could not be signed as it stands"), "; ".join(missing))
+            raise Lacking(_("This sheet could not be signed as it stands"), missing)
         return _store(shop, observer, filled, module, "observed", now, observer=observer)
 
 

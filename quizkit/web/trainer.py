@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
+from urllib.parse import urlencode
 
 from flask import Blueprint, Response, redirect, request
 
 from quizkit import shop as deeds
-from quizkit.shop import Refusal, SheetInput
+from quizkit.shop import Lack, Lacking, Refusal, SheetInput
 from quizkit.web.bench import TEACHING, me, now, person, said, shop, show
 from quizkit.web.doors import signed_in
 from quizkit.web.typed import day, whole, wholes, words
@@ -24,8 +26,11 @@ def waiting() -> Any:
 
 def _waiting(fault: str = "", status: int = 200) -> Response:
     site = words(request.values, "site")
-    view = deeds.waiting(shop(), me(), now=now(), site=site)
-    return show("sheets.html", status, here="/sheets", view=view, sites=deeds.sites(shop()), site=site, fault=fault)
+    view, signed = deeds.waiting(shop(), me(), now=now(), site=site), wholes(request.args.getlist("signed"))[:100]
+    done = [deeds.sheet_record(shop(), me(), number, now=now()) for number in signed]
+    own = [one for one in done if any(signer == me() for signer, _name, _at in one.signatures)]
+    told = {"fault": fault, "signed": own, "site": site}
+    return show("sheets.html", status, here="/sheets", view=view, sites=deeds.sites(shop()), **told)
 
 
 @area.get("/sheets/open")
@@ -45,10 +50,10 @@ def sign_many() -> Any:
     """Sign the sheets of a visit together, with one passphrase."""
     chosen = wholes(request.form.getlist("sheet"))
     try:
-        deeds.sign_observed(shop(), me(), chosen, request.form.get("secret", ""), now=now())
+        signed = deeds.sign_observed(shop(), me(), chosen, request.form.get("secret", ""), now=now())
     except Refusal as error:
         return _waiting(said(error), 409)
-    return redirect("/sheets", 303)
+    return redirect(f"/sheets?{urlencode([('signed', number) for number in signed])}", 303)
 
 
 @area.get("/sheets/<int:number>/<skill>")
@@ -78,14 +83,18 @@ def sheet_done(number: int, skill: str) -> Any:
             return redirect(f"/sheet/{kept}", 303)
         if do == "observe":
             return redirect(f"/sheet/{deeds.observe_sheet(shop(), me(), given, now=now())}", 303)
+    except Lacking as error:
+        return _sheet(deeds.judge_sheet(shop(), me(), given, now=now()), error.what, 409, True, error.lacks)
     except Refusal as error:
         return _sheet(deeds.judge_sheet(shop(), me(), given, now=now()), said(error), 409)
     return _sheet(deeds.judge_sheet(shop(), me(), given, now=now()), judged=True)
 
 
-def _sheet(view: Any, fault: str = "", status: int = 200, judged: bool = False) -> Response:
+def _sheet(view: Any, fault: str = "", status: int = 200, judged: bool = False, lacks: Sequence[Lack] = ()) -> Response:
     reason = words(request.form, "reason", 2000)
-    return show("sheet.html", status, here="/sheets", view=view, fault=fault, judged=judged, reason=reason)
+    refusing = bool(reason) or request.form.get("do") == "refuse"
+    told = {"fault": fault, "lacks": lacks, "judged": judged, "reason": reason, "refusing": refusing}
+    return show("sheet.html", status, here="/sheets", view=view, **told)
 
 
 def _given(number: int, skill: str) -> SheetInput:
