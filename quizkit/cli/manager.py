@@ -69,9 +69,10 @@ def _formed(view: MatrixView, form: str, language: str) -> bytes:
 
     made = matrix_table(view, short=form == "text")
     if form == "html":
-        from quizkit.pages import page
+        from quizkit.pages import STATIC, page, safe
 
-        return page("paper_matrix.html", language, view=view, language=language).encode()
+        style = safe((STATIC / "wall.css").read_text(encoding="utf-8"))
+        return page("paper_matrix.html", language, view=view, language=language, style=style).encode()
     return table.xlsx(made) if form == "xlsx" else (table.csv(made) if form == "csv" else table.text(made)).encode()
 
 

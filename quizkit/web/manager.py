@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from typing import Any
+from urllib.parse import urlencode
 
 from flask import Blueprint, Response, request
 
@@ -24,10 +25,25 @@ MOST_ROWS = 250
 @signed_in(*TEACHING)
 def matrix() -> Any:
     """People down, skills across, a standing with its date in each cell; filters and day live in the address."""
+    return _shown("matrix.html")
+
+
+@area.get("/matrix/wall")
+@signed_in(*TEACHING)
+def wall() -> Any:
+    """The same matrix for a wall: in strips of so many skills as a sheet of paper holds."""
+    return _shown("matrix_wall.html")
+
+
+def _shown(template: str) -> Any:
+    """The matrix that the address asks for. Its links are built anew from what was understood of the address."""
     view = deeds.matrix(shop(), me(), now=now(), as_of=day(request.args, "as_of"), known=_known(), **_asked())
-    query, cut = request.query_string.decode("ascii", "replace"), replace(view, rows=view.rows[:MOST_ROWS])
-    address, more = f"?{query}" if query else "", len(view.rows) - len(cut.rows)
-    return show("matrix.html", here="/matrix/", view=cut, more=more, address=address, onward=_onward())
+    cut = replace(view, rows=view.rows[:MOST_ROWS])
+    asked = {name: text for name, text in _asked().items() if text}
+    if on := day(request.args, "as_of"):
+        asked |= {"as_of": on.isoformat(), "known": _known()}
+    address, more = f"?{urlencode(asked)}" if asked else "", len(view.rows) - len(cut.rows)
+    return show(template, here="/matrix/", view=cut, more=more, address=address, onward=_onward())
 
 
 @area.get("/matrix/heads.css")
@@ -37,10 +53,11 @@ def heads() -> Any:
     asked = {name: words(request.args, name) for name in ("skill", "job")}
     found = deeds.matrix_heads(shop(), now=now(), as_of=day(request.args, "as_of"), **asked)
     rules = [
-        f'  .matrix td:nth-child({place}) a::before {{ content: "{_css_text(head.title)}"; }}'
+        f'  .matrix td:nth-child({place}) :is(a, span)::before {{ content: "{_css_text(head.title)}"; }}'
         for place, head in enumerate(found, 2)
     ]
-    return Response("\n".join(["@media (max-width: 40rem) {", *rules, "}"]), mimetype="text/css")
+    sheet = ["@media (max-width: 40rem) {", *rules, "}", "@page { size: landscape; margin: 10mm; }"]
+    return Response("\n".join(sheet), mimetype="text/css")
 
 
 def _css_text(text: str) -> str:

@@ -1,11 +1,19 @@
-"""What is printed: a look-back whole, checks without keys, and nothing of the page's own furniture."""
+"""What is printed: a look-back whole, checks without keys, a wide matrix in strips, and no furniture of the page."""
 
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
+from quizkit.pages import STATIC
+from quizkit.pages import page as made
 from tests.browser.house import House
+from tests.browser.test_look import LOOK
+from tests.pages.test_matrix_page import PEOPLE, SKILLS, view
+
+A4_ON_ITS_SIDE = (277, 190)
+"""Millimetres between the margins of the wall print."""
 
 
 @pytest.fixture
@@ -38,3 +46,24 @@ def test_each_check_prints_on_sheets_of_its_own(page: Page, house: House) -> Non
         page.goto(f"/paper/{place}?form={form}&form={form}&form={form}")
         assert page.locator("article.copy").count() == 3
         assert page.pdf(format="A4").count(b"/Type /Page\n") in (3 * one, 3 * one - 1, 3 * one - 2)
+
+
+def test_forty_skills_are_printed_for_the_wall_in_strips_that_fit_the_paper(browser: Browser, tmp_path: Path) -> None:
+    """The matrix itself would run over the edge of any paper at hand, and lose what lies beyond it."""
+    values = {"token": "t", "view": view(), "address": "", "onward": "", "more": 0}
+    (tmp_path / "wall.html").write_text(made("matrix_wall.html", look=LOOK, **values))
+    for name in ("look.css", "wall.css"):
+        (tmp_path / name).write_text((STATIC / name).read_text())
+    wide, high = (round(one / 25.4 * 96) for one in A4_ON_ITS_SIDE)
+    shown = browser.new_page(viewport={"width": wide, "height": high})
+    shown.emulate_media(media="print")
+    shown.goto((tmp_path / "wall.html").as_uri())
+    strips = shown.locator(".strip")
+    assert strips.count() == SKILLS / 8
+    heads = [head.strip() for head in shown.locator(".strip thead th:not(:first-child)").all_inner_texts()]
+    assert heads == [f"Applied skill number {n}" for n in range(SKILLS)]
+    assert shown.locator(".strip tbody tr:not(.cover)").count() == PEOPLE * strips.count()
+    assert shown.evaluate("document.documentElement.scrollWidth") <= wide
+    cut = "all => all.filter(one => one.scrollWidth > one.clientWidth + 1).map(one => one.textContent)"
+    assert shown.locator(".strip :is(th, td)").evaluate_all(cut) == []
+    shown.close()

@@ -23,7 +23,7 @@ NOTES = {
 }
 
 
-def _view() -> MatrixView:
+def view() -> MatrixView:
     chance = random.Random(8)
     skills = tuple(SkillHead(f"applied-skill-{n}", f"Applied skill number {n}") for n in range(SKILLS))
     rows = tuple(
@@ -40,7 +40,7 @@ def _cells(chance: random.Random) -> list[StandingView]:
 
 
 def test_the_matrix_of_200_people_and_40_skills_is_a_light_page() -> None:
-    html = page("matrix.html", look=LOOK, token="t", view=_view(), address="", onward="", more=0).encode()
+    html = page("matrix.html", look=LOOK, token="t", view=view(), address="", onward="", more=0).encode()
     assert html.count(b"<td>") == (PEOPLE + 1) * SKILLS
     assert len(html) <= 700 * 1024, len(html)
     assert len(gzip.compress(html, 6)) <= 80 * 1024

@@ -52,6 +52,7 @@ GET  /lookback/lesson/<on>/<module>/<lesson> door no no    no   in   in
 GET  /matrix/                               door no   no   no   in   in
 GET  /matrix/<int:person>/<skill>           door in   no   no   in   in
 GET  /matrix/heads.css                      door no   no   no   in   in
+GET  /matrix/wall                           door no   no   no   in   in
 GET  /me                                    door in   in   in   in   in
 GET  /me/record                             door in   in   in   in   in
 GET  /module/<module>                       door in   in   in   in   in
