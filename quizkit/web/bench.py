@@ -14,6 +14,7 @@ from flask import Flask, Response, abort, current_app, g, request
 from quizkit import shop as deeds
 from quizkit.pages import page, sentence
 from quizkit.shop import PersonView, Refusal, Shop
+from quizkit.web.slim import slim
 from quizkit.words import _
 
 SEAT = "seat"
@@ -25,6 +26,8 @@ POLICY = (
     "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self' data:; connect-src 'self'; "
     "form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 )
+PADDED = hashlib.sha256().digest_size
+"""Bytes of a form's token, and of the pad under which it is written."""
 TEACHING = ("trainer", "manager")
 """The roles that see other people's records."""
 
@@ -78,10 +81,32 @@ def me() -> int:
 
 
 def form_token() -> str:
-    """The token that a form of this browser carries back."""
-    seat = cast(str, g.seat)
+    """The token that a form of this browser carries back, written otherwise on each page.
+
+    A pad drawn anew, and the token under that pad: a page's compressed length says nothing about the token then.
+    """
+    if "token" not in g:
+        pad = secrets.token_bytes(PADDED)
+        g.token = (pad + _under(pad, _token())).hex()
+    return cast(str, g.token)
+
+
+def _token() -> bytes:
     secret = cast(bytes, current_app.config["SECRET"])
-    return hmac.new(secret, seat.encode(), hashlib.sha256).hexdigest()
+    return hmac.new(secret, cast(str, g.seat).encode(), hashlib.sha256).digest()
+
+
+def _under(pad: bytes, text: bytes) -> bytes:
+    return bytes(one ^ other for one, other in zip(pad, text, strict=True))
+
+
+def _is_ours(sent: str) -> bool:
+    """Whether a form brought back the token of its browser."""
+    try:
+        raw = bytes.fromhex(sent)
+    except ValueError:
+        return False
+    return len(raw) == 2 * PADDED and hmac.compare_digest(_under(raw[:PADDED], raw[PADDED:]), _token())
 
 
 def show(template: str, /, status: int = 200, here: str = "", **values: object) -> Response:
@@ -131,7 +156,7 @@ def _arrive() -> None:
         g.seat, g.new_seat = secrets.token_urlsafe(32), True
     if request.method in ("GET", "HEAD", "OPTIONS"):
         return
-    if not hmac.compare_digest(request.form.get("token", "").encode(errors="replace"), form_token().encode()):
+    if not _is_ours(request.form.get("token", "")):
         abort(400, "token")
 
 
@@ -146,7 +171,7 @@ def _leave(response: Response) -> Response:
         response.headers["Strict-Transport-Security"] = "max-age=31536000"
     if g.get("new_seat"):
         keep(response, SEAT, g.seat)
-    return response
+    return slim(response)
 
 
 def held(name: str) -> str:

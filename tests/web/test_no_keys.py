@@ -51,7 +51,7 @@ GEOMETRY = frozenset(
 )
 """The attributes of a picture that place its lines, and no more."""
 OF_EVERY_PAGE = frozenset(["maxlength", "content"])
-DRAWN = re.compile(r"\b[0-9a-f]{64}\b|\b[\w-]{43}(?![\w-])")
+DRAWN = re.compile(r"\b[0-9a-f]{128}\b|\b[\w-]{43}(?![\w-])")
 """Tokens of forms and cookies, drawn at random: any digits may stand in them."""
 NUMBER = re.compile(r"\d+(?:[.,]\d+)*(?: \d/\d)?|[½¼¾]")
 TELLING = 3
