@@ -10,7 +10,8 @@ from pathlib import Path
 CONTENT = Path(__file__).parents[2] / "content"
 _QUESTION = re.compile(r"^::: question .*?^:::$", re.M | re.S)
 _GIVEN = re.compile(r"^\| *([a-z][a-z0-9_]*) *\|", re.M)
-_CODE = re.compile(r"`[^`\n]+`|^\|[^|\n]*\|[^|\n]*\|$", re.M)
+_CODE = re.compile(r"`[^`\n]+`|^\|[^|\n]*\| *=[^|\n]*\|$", re.M)
+"""Where formulas stand: code spans, and the draws of computed givens."""
 MODULE = """title = "{id}"
 skill = "{id}"
 
