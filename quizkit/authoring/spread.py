@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import io
 import multiprocessing
 import os
+import pickle
 import threading
 from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
+from dataclasses import fields, is_dataclass
+from functools import lru_cache
 from typing import Any, TypeVar
 
 R = TypeVar("R")
@@ -39,13 +43,30 @@ def spread(count: int, work: Callable[[int], R], processes: int) -> list[R] | No
     parts = [range(start, min(start + PART, count)) for start in range(0, count, PART)]
     try:
         with ProcessPoolExecutor(processes, multiprocessing.get_context("fork")) as pool:
-            return [result for results in pool.map(_part, parts) for result in results]
+            return [result for results in pool.map(_part, parts) for result in pickle.loads(results)]
     except BrokenProcessPool:
         return None
     finally:
         _work = None
 
 
-def _part(places: range) -> list[Any]:
+def _part(places: range) -> bytes:
     assert _work is not None
-    return [_work(place) for place in places]
+    stream = io.BytesIO()
+    _Packer(stream, pickle.HIGHEST_PROTOCOL).dump([_work(place) for place in places])
+    return stream.getvalue()
+
+
+class _Packer(pickle.Pickler):
+    """Sends data classes as what they are made of: as Python sends frozen ones, that takes three times as long."""
+
+    def reducer_override(self, value: Any) -> Any:
+        kind: Any = type(value)
+        made_of = _made_of(kind)
+        return NotImplemented if made_of is None else (kind, tuple([getattr(value, one) for one in made_of]))
+
+
+@lru_cache(maxsize=128)
+def _made_of(kind: Any) -> tuple[str, ...] | None:
+    """The arguments of a data class, None for any other kind of value."""
+    return tuple(field.name for field in fields(kind) if field.init) if is_dataclass(kind) else None

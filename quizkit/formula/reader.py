@@ -42,13 +42,18 @@ _OWN_WORDS = frozenset({"pi", *HELPERS, *SUMS, *keyword.kwlist})
 _SAME_LEVEL = ({"+", "-"}, {"*", "/"})
 
 
-@lru_cache(maxsize=8192)
 def parse(text: str, slip: bool = False, where: bool = False) -> Formula:
     """Read a formula; with `where` a condition (comparisons joined by `and`), with `slip` a wrong method.
 
     Columns of what comes out count characters of `text` from 0. Raises FormulaError for anything outside the closed
     list, over 200 characters, 30 levels or a bounded power; nothing is computed.
     """
+    return _parsed(text, slip, where)
+
+
+@lru_cache(maxsize=8192)
+def _parsed(text: str, slip: bool, where: bool) -> Formula:
+    """The same, remembered however it was asked for: a cache takes `slip=False` for another question than none."""
     if not where and _NAME.fullmatch(text) and text not in _OWN_WORDS and len(text) <= LONGEST_FORMULA:
         return Formula(text, Name((text,), Place(0, len(text))), slip, where)
     flat = text.replace("\n", " ").replace("\t", " ").replace("\r", " ")

@@ -1,7 +1,7 @@
 """What a formula is made of: a closed list of nodes, each with its place in the text."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import TypeAlias
 
@@ -119,11 +119,12 @@ class Formula:
     """A wrong method: may take a value as the plain number in a unit (`p.psi`)."""
     where: bool = False
     """A condition: comparisons, joined by `and`."""
+    names: tuple[str, ...] = field(init=False, repr=False, compare=False)
+    """The givens and earlier parts it uses, each once, in the order of their first use."""
 
-    @property
-    def names(self) -> tuple[str, ...]:
-        """The givens and earlier parts it uses, each once, in the order of their first use."""
-        return tuple(dict.fromkeys(node.path[0] for node in walk(self.tree) if isinstance(node, Name)))
+    def __post_init__(self) -> None:
+        names = tuple(dict.fromkeys(node.path[0] for node in walk(self.tree) if isinstance(node, Name)))
+        object.__setattr__(self, "names", names)
 
     @property
     def paths(self) -> tuple[str, ...]:

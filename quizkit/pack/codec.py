@@ -11,7 +11,7 @@ import hashlib
 import json
 import types
 from collections import OrderedDict
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import fields, is_dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -91,26 +91,35 @@ def sha256(value: Any) -> str:
 
 def plain(value: Any) -> Any:
     """A value of the model as plain lists, objects and text."""
-    match value:
-        case str() | None | bool() | int():
-            return value
-        case tuple():
-            return [plain(item) for item in value]
-        case Element():
-            attrs = [[key, text] for key, text in value.attrs]
-            return [value.tag, attrs, [child if isinstance(child, str) else plain(child) for child in value.children]]
-        case Fraction():
-            return str(value)
-        case datetime.date():
-            return value.isoformat()
-        case Unit():
-            return value.symbol
-        case Formula():
-            return value.text
-        case Row():
-            return [value.name, [[name, _value(cell)] for name, cell in value.fields]]
     kind: Any = type(value)
+    if kind in _PLAIN_ALREADY:
+        return value
+    if kind is tuple:
+        return [item if type(item) in _PLAIN_ALREADY else plain(item) for item in value]
+    leaf = _PLAIN_LEAVES.get(kind)
+    if leaf is not None:
+        return leaf(value)
     return {"is": kind.__name__, **{name: plain(getattr(value, name)) for name in _fields(kind)}}
+
+
+def _plain_element(element: Element) -> Any:
+    children = [child if isinstance(child, str) else _plain_element(child) for child in element.children]
+    return [element.tag, list(map(list, element.attrs)), children]
+
+
+def _plain_row(row: Row) -> Any:
+    return [row.name, [[name, _value(cell)] for name, cell in row.fields]]
+
+
+_PLAIN_ALREADY = frozenset((str, int, bool, type(None)))
+_PLAIN_LEAVES: dict[type, Callable[[Any], Any]] = {
+    Element: _plain_element,
+    Fraction: str,
+    datetime.date: datetime.date.isoformat,
+    Unit: lambda unit: unit.symbol,
+    Formula: lambda formula: formula.text,
+    Row: _plain_row,
+}
 
 
 def _value(value: Any) -> Any:

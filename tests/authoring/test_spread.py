@@ -1,10 +1,14 @@
 """Work on several processes comes back in order, and a process that dies takes nobody along."""
 
 import os
+from fractions import Fraction
 
 import pytest
 
 from quizkit.authoring.spread import spread
+from quizkit.pack.model import Numeric, Slip
+from quizkit.pack.nodes import Element
+from quizkit.scoring.tolerance import within_share
 
 
 def test_results_come_back_in_order() -> None:
@@ -23,3 +27,11 @@ def test_an_exception_is_raised_here() -> None:
 
 def test_a_process_that_dies_is_told_by_none() -> None:
     assert spread(100, lambda place: os._exit(1) if place == 50 else place, 2) is None
+
+
+def test_what_is_sent_home_is_equal_to_what_was_made() -> None:
+    def work(place: int) -> Numeric:
+        slip = Slip("a", (Element("value", (("formula", "a"),)), "is too much"), True)
+        return Numeric("answer", (), f"{place} * a", "mL", within_share(Fraction(place, 100)), slips=(slip,))
+
+    assert spread(90, work, 2) == [work(place) for place in range(90)]
