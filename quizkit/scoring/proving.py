@@ -61,7 +61,8 @@ def accepted_rounded(tolerance: Tolerance, true: Any, number: Any, step: Fractio
         return Decided(other < float(CENT) / 2, tie & (other < 1.5 * float(CENT)))
     gap, same = _gap(true, rounded)
     if tolerance.exact:
-        return Decided(np.zeros_like(gap <= same), gap <= same)
+        # At a tie the other side lies a step away, and that one may be the right one.
+        return Decided(np.zeros_like(gap <= same), (gap <= same) | (tie & (gap < 1.5 * size)))
     margin = _margin(tolerance, true) if tolerance.within is not None else size / 2
     inside = _inside(gap, margin, same)
     if not tie.any():

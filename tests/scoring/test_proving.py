@@ -104,6 +104,11 @@ def test_a_tie_that_floats_round_the_wrong_way_is_near(tolerance: Tolerance, tru
     assert decided.near.tolist() == [True]
 
 
+def test_a_tie_whose_other_side_is_the_exact_answer_is_near() -> None:
+    decided = accepted_rounded(EXACTLY, np.array([1.0, 1.0]), np.array([0.95, 0.75]), F(1, 10))
+    assert decided.near.tolist() == [True, False]
+
+
 @pytest.mark.parametrize("tolerance", [EXACTLY, TO_THE_CENT, to_step(F(5)), within(F(1)), within_share(F(1, 50))])
 def test_a_place_without_a_value_is_neither_right_nor_near(tolerance: Tolerance) -> None:
     true, number = np.array([24.0, np.nan]), np.array([np.nan, 24.0])
