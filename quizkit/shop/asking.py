@@ -160,11 +160,20 @@ def part_views(
     variant: Variant, typed: Mapping[str, str] | None = None, unread: Mapping[str, str] | None = None
 ) -> tuple[PartView, ...]:
     """What a variant asks for, part by part."""
-    dates = {part.name for part in variant.question.parts if isinstance(part, Numeric) and part.date}
+    digits = {part.name for part in variant.question.parts if isinstance(part, Numeric) and _digits_do(part)}
     return tuple(
-        _part(part, (typed or {}).get(part.name, ""), (unread or {}).get(part.name, ""), part.name in dates)
+        _part(part, (typed or {}).get(part.name, ""), (unread or {}).get(part.name, ""), part.name in digits)
         for part in variant.parts
     )
+
+
+def _digits_do(part: Numeric) -> bool:
+    """Whether a keypad of digits and a point is enough: no month, no stroke and no sign is ever typed.
+
+    It hangs on the question, never on its numbers: a keypad must not tell what is right.
+    """
+    signed = part.plausible is None or part.plausible[0] < 0
+    return not part.date and not signed and part.unit not in FRACTIONS
 
 
 def words_of(html: str) -> str:
@@ -215,7 +224,7 @@ def _asked_fields(question: Question) -> set[str]:
     return {"weight_ratio"} if "weight_ratio" in formulas else set()
 
 
-def _part(part: ShownPart, typed: str, unread: str, date: bool) -> PartView:
+def _part(part: ShownPart, typed: str, unread: str, digits: bool) -> PartView:
     return PartView(
         name=part.name,
         kind=part.kind,
@@ -227,7 +236,7 @@ def _part(part: ShownPart, typed: str, unread: str, date: bool) -> PartView:
         targets=_options(part.targets),
         typed=typed,
         unread=unread,
-        keypad="decimal" if part.kind == "number" and not date and part.unit not in FRACTIONS else "text",
+        keypad="decimal" if digits else "text",
     )
 
 

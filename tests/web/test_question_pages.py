@@ -1,11 +1,14 @@
 """The trainer's pages of questions: how they were answered, and any of them with its key."""
 
 import html
+import re
 from dataclasses import replace
+from itertools import islice
 from typing import TYPE_CHECKING
 
 from quizkit import shop as deeds
 from quizkit.pack.model import Numeric
+from quizkit.shop.asking import question_view
 
 if TYPE_CHECKING:
     from conftest import Bench
@@ -89,3 +92,18 @@ def test_what_a_corrected_question_changes_is_told_and_applied(bench: "Bench") -
         (row,) = shop.rows("remark", form=form)
     assert (row["question"], row["passed"], row["signed"]) == (name, not lowers, lowers)
     assert "Nobody's marks change." in html.unescape(browser.get(f"/questions/{name}/earlier").text)
+
+
+def test_each_box_brings_up_a_keypad_on_which_its_answers_can_be_typed(bench: "Bench") -> None:
+    """A pad of digits has no minus, no stroke and no letters; and it is the same for every variant of a question."""
+    pads: dict[tuple[str, str], str] = {}
+    for question in bench.pack.questions():
+        for number in islice(question.numbers, 24):
+            variant = question.variant(number)
+            for part in question_view(bench.pack, variant).parts:
+                if part.kind == "number":
+                    right = variant.right(part.name).removeprefix("≈ ")
+                    assert pads.setdefault((question.id, part.name), part.keypad) == part.keypad
+                    typed = right.removesuffix(part.unit).strip().replace("$", "").replace(",", "")
+                    assert part.keypad == "text" or not re.search(r"[^0-9. ]", typed), (question.id, part.name, right)
+    assert set(pads.values()) == {"decimal", "text"}
