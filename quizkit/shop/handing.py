@@ -181,7 +181,7 @@ def _typed(part: ShownPart, text: str) -> str:
         said = [f"{at}. {options[one]}" for at, there in places for one in there.split("+") if one in options]
     else:
         said = [options[number] for number in re.findall(r"\d{1,3}", text) if number in options]
-    return ", ".join(said) or text
+    return "; ".join(said) or text
 
 
 def _short(one: Item) -> str:

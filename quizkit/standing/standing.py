@@ -32,9 +32,9 @@ WORDS: dict[Word, str] = {
 """Every standing with its text in the catalogue: people read `_(WORDS[word])`."""
 
 ALLOWS: dict[May, str] = {
-    "alone": N_("may do it alone"),
-    "beside": N_("may do it beside a cleared person"),
-    "not touch": N_("may not do it"),
+    "alone": N_("may do this work alone"),
+    "beside": N_("may do this work beside a cleared person"),
+    "not touch": N_("may not do this work"),
 }
 """What a standing allows, with its text in the catalogue."""
 

@@ -168,8 +168,8 @@ def test_the_list_says_every_answer_in_its_own_words(bench: "Bench") -> None:
             for part in deeds.check_item(shop, person, form, row.item, now=bench.now).question.parts
         }
     assert {"order", "match"} <= kinds.keys()
-    assert re.match(r"1\. [A-Z]\D+, 2\. ", kinds["order"])
-    assert re.match(r"[^:]{4,}: [^:]{4,}, ", kinds["match"])
+    assert re.match(r"1\. [A-Z]\D+; 2\. ", kinds["order"])
+    assert re.match(r"[^:]{4,}: [^:]{4,}; ", kinds["match"])
 
 
 def test_leaving_halfway_comes_back_to_the_same_question(bench: "Bench") -> None:
