@@ -19,6 +19,12 @@ NUMBERS = "figure_numbers"
 
 _PLACE = re.compile(r'<figure data-figure="(?P<name>\w+)" data-values="(?P<values>[^"]*)"></figure>')
 
+_PIECES = re.compile(r"(<[^>]*>)")
+_TOGETHER = re.compile(
+    r"(?<=[0-9]) (?=(?:fl oz|[mµ]?L|[mck]?m[²³]?|k?g(?:/mL)?|mg/m³|h|min|s|psi|bar|ppm|dBA|ft|mL/s|mm/s)(?!\w)|%|°[CF])"
+)
+"""The space between a number and its unit."""
+
 OWN: Mapping[str, Callable[..., str]] = {
     "cover_chart": cover_chart,
     "shares_chart": shares_chart,
@@ -36,10 +42,12 @@ def numbers() -> Iterator[int]:
 def drawn(context: Context, html: str) -> Markup:
     """HTML of the pack, let through as it is, with every figure's place filled; the page must hold `figure_numbers`.
 
-    A picture that cannot be drawn from its numbers says so in its place, and the rest of the page stands.
+    A picture that cannot be drawn from its numbers says so in its place, and the rest of the page stands. No line ends
+    between a number and its unit.
     """
     counted: Iterator[int] = context[NUMBERS]
-    return Markup(_framed(_PLACE.sub(lambda place: _picture(place, f"figure-{next(counted)}"), html)))
+    whole = "".join(_TOGETHER.sub("\u00a0", piece) if piece[:1] != "<" else piece for piece in _PIECES.split(html))
+    return Markup(_framed(_PLACE.sub(lambda place: _picture(place, f"figure-{next(counted)}"), whole)))
 
 
 @pass_context

@@ -1,5 +1,6 @@
 """Every page of the shop, once: where it is, who sees it, and what to do on it before it is looked at."""
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
@@ -66,6 +67,15 @@ def _lapsed(page: Page) -> None:
     page.get_by_role("heading", name="Who are you?").wait_for()
 
 
+def _taken_up(page: Page) -> None:
+    """The same, and its owner signs in again: the question stands there with what was typed."""
+    _lapsed(page)
+    page.get_by_role("button", name=re.compile("That is me ?: Lena Fisk")).click()
+    page.get_by_label(re.compile("Your PIN")).fill("3358")
+    page.get_by_role("button", name="Sign in").click()
+    page.get_by_text("Still here from before").wait_for()
+
+
 PLACES: tuple[Place, ...] = (
     Place("roster", "/sign-in", "/sign-in", ("nobody",)),
     Place("roster-nobody-found", "/sign-in", "/sign-in?find=xyzzy", ("nobody",)),
@@ -75,6 +85,8 @@ PLACES: tuple[Place, ...] = (
     Place("door-long-name", "/sign-in/<int:number>", "/sign-in/{long}", ("nobody",)),
     Place("session-lapsed", "/check/form/<int:form>/<int:item>", "/check/form/{form}/{unread_item}", ("apprentice",),
           then=_lapsed),
+    Place("session-taken-up", "/check/form/<int:form>/<int:item>", "/check/form/{form}/{unread_item}", ("apprentice",),
+          then=_taken_up),
     Place("secret", "/secret", "/secret", EVERYBODY),
     Place("today", "/", "/", (*EVERYBODY, "newcomer", "technician")),
     Place("module-open-check", "/module/<module>", "/module/bead-volume", ("apprentice",)),

@@ -21,6 +21,11 @@ def test_a_place_becomes_its_picture_and_the_text_around_it_stays() -> None:
     assert html.endswith("</svg></figure><p>Then bleed.</p>")
 
 
+def test_no_line_ends_between_a_number_and_its_unit() -> None:
+    assert draw("<p>120 mL at 20 °C, 5 % in 8 h</p>") == "<p>120\u00a0mL at 20\u00a0°C, 5\u00a0% in 8\u00a0h</p>"
+    assert draw('<p title="120 mL">Take 2 shots, 3 steps</p>') == '<p title="120 mL">Take 2 shots, 3 steps</p>'
+
+
 def test_two_pictures_of_a_page_share_no_id() -> None:
     ids = re.findall(r' id="([^"]+)"', draw(GAUGE * 3))
     assert len(ids) >= 6 and len(ids) == len(set(ids))
