@@ -9,6 +9,7 @@ from typing import Any
 from quizkit.pack.html import render
 from quizkit.pack.model import Module, Pack, Sheet
 from quizkit.pack.nodes import plain
+from quizkit.pack.sheets import judge_sheet
 from quizkit.pack.shown import lesson_figure
 from quizkit.pages import page
 from quizkit.press.static import look, write_page, write_style
@@ -38,11 +39,12 @@ def press_sheet(pack: Pack, module: Module, sheet: Sheet, folder: Path) -> Path:
 
 def sheet_page(pack: Pack, module: Module, sheet: Sheet) -> str:
     """One sheet with boxes to tick and lines to write on."""
-    return page("paper_sheet.html", pack.scheme.language, look=look(pack, ""), **sheet_values(module, sheet))
+    return page("paper_sheet.html", pack.scheme.language, look=look(pack, ""), **sheet_values(pack, module, sheet))
 
 
-def sheet_values(module: Module, sheet: Sheet) -> dict[str, Any]:
+def sheet_values(pack: Pack, module: Module, sheet: Sheet) -> dict[str, Any]:
     """What the page of a sheet shows, for whoever puts a frame around it."""
+    limits = {one.name: one.limits for one in judge_sheet(sheet, {}, None, pack.style).judges}
     return {
         "sheet": sheet,
         "title": module.scheme.title,
@@ -50,5 +52,5 @@ def sheet_values(module: Module, sheet: Sheet) -> dict[str, Any]:
         "materials": sheet.materials,
         "steps": [(render(step.text, lesson_figure), step.critical) for step in sheet.steps],
         "measures": [(render(one.what, lesson_figure), one.unit) for one in sheet.measures],
-        "judges": [f"{one.name}: {plain(one.feedback)}" for one in sheet.judges],
+        "judges": [(one.name, limits[one.name], plain(one.feedback)) for one in sheet.judges],
     }

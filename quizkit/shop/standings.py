@@ -11,6 +11,7 @@ from quizkit.shop.evidence import events
 from quizkit.shop.handle import Shop
 from quizkit.shop.packs import scheme_of
 from quizkit.shop.people import day_at, person_view
+from quizkit.standing.reasons import Reason
 from quizkit.standing.record import Record, record
 from quizkit.standing.standing import ALLOWS, Standing, standing_of
 from quizkit.words import _
@@ -92,10 +93,18 @@ def _note(one: Standing) -> str:
             return ", ".join(part for part in (text, why) if part)
         case "check passed":
             return _("sheet by {day}").format(day=day_words(one.until)) if one.until and _sheet_to_come(one) else why
+        case "withdrawn":
+            return "; ".join(_withdrawn(reason) for reason in one.because)
         case "learning":
             return why or _("beside someone")
         case _:
             return why
+
+
+def _withdrawn(reason: Reason) -> str:
+    """Since when and why; the stamp above has the word."""
+    why = dict(reason.names).get("reason", "") or reason.words()
+    return _("since {day}: {why}").format(day=day_words(reason.day), why=why) if reason.day else why
 
 
 def _until(one: Standing) -> str:

@@ -91,7 +91,7 @@ def sheet(skill: str) -> Any:
     module = next((one for one in deeds.current_pack(shop()).modules if one.scheme.skill == skill), None)
     if module is None or module.sheet is None:
         abort(404)
-    return show("paper_sheet.html", here="/office", **sheet_values(module, module.sheet))
+    return show("paper_sheet.html", here="/office", **sheet_values(deeds.current_pack(shop()), module, module.sheet))
 
 
 @area.get("/paper/<int:form>")
