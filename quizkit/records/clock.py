@@ -15,8 +15,9 @@ def moment_text(moment: dt.datetime) -> str:
     """An aware moment as UTC text of one width, so that the order of the texts is the order of the moments."""
     if moment.tzinfo is None:
         raise ValueError("a moment needs its zone")
-    utc = moment.astimezone(dt.UTC).replace(tzinfo=None)
-    return utc.isoformat(timespec="microseconds") + "Z"
+    if moment.tzinfo is not dt.UTC:
+        moment = moment.astimezone(dt.UTC)
+    return moment.isoformat(timespec="microseconds").replace("+00:00", "Z")
 
 
 def moment_of(text: str) -> dt.datetime:

@@ -31,8 +31,9 @@ KINDS: dict[str, type] = {"INTEGER": int, "TEXT": str, "BLOB": bytes}
 class Shape:
     """A table: its columns with their types in the order of their names, its key, and whether it is evidence.
 
-    `sealed` are the columns that a seal covers, in the order of their names, `kinds` the Python type of each; `private`
-    the places among them that hold a salted hash, each with the table that holds what was hashed.
+    `sealed` are the columns that a seal covers, in the order of their names, `takes` the same with the Python type of
+    each; `private` the places among them that hold a salted hash, each with the table that holds what was hashed.
+    `insert` is the statement that adds a row of evidence: the sealed columns in this order, and the seal.
     """
 
     name: str
@@ -41,8 +42,9 @@ class Shape:
     evidence: bool
     names: frozenset[str]
     sealed: tuple[str, ...]
-    kinds: tuple[type, ...]
+    takes: tuple[tuple[str, type], ...]
     private: tuple[tuple[int, str], ...]
+    insert: str
 
 
 def objects(conn: sqlite3.Connection) -> dict[str, str]:
@@ -103,8 +105,11 @@ def _shape(conn: sqlite3.Connection, table: str) -> Shape:
     sealed = tuple(name for name, _type in columns if name != "seal")
     private = tuple((place, PRIVATE[name]) for place, name in enumerate(sealed) if name in PRIVATE)
     evidence = {"id", "seal"} <= {name for name, _type in columns}
-    kinds = tuple(KINDS[kind] for name, kind in columns if name != "seal") if evidence else ()
-    return Shape(table, columns, key, evidence, frozenset(dict(columns)), sealed, kinds, private if evidence else ())
+    if not evidence:
+        return Shape(table, columns, key, False, frozenset(dict(columns)), sealed, (), (), "")
+    takes = tuple((name, KINDS[kind]) for name, kind in columns if name != "seal")
+    insert = f"INSERT INTO {table} ({', '.join(sealed)}, seal) VALUES ({', '.join('?' * len(columns))})"
+    return Shape(table, columns, key, True, frozenset(dict(columns)), sealed, takes, private, insert)
 
 
 def _made(count: int, steps: Migrations) -> Database:

@@ -6,7 +6,6 @@ import datetime as dt
 import json
 import os
 import sqlite3
-import threading
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
@@ -15,11 +14,10 @@ from typing import Any
 
 from quizkit.records import seal as seals
 from quizkit.records.chain import last_row
-from quizkit.records.clock import admit
-from quizkit.records.connection import PATIENCE
-from quizkit.records.errors import Damaged, RowRefused, busy, from_sqlite, said
+from quizkit.records.errors import RowRefused, from_sqlite, said
 from quizkit.records.schema import Shape
 from quizkit.records.seal import Head
+from quizkit.records.transaction import Transaction, read_tip
 from quizkit.records.values import Stored, Value, known_columns, sealed_values, sought, stored
 from quizkit.words import _
 
@@ -32,10 +30,6 @@ FREE = ("session", "draft", "sign_in_try", "reading")
 
 RESERVED = frozenset(("id", "recorded_at", "seal"))
 
-_LINES: dict[Path, threading.Lock] = {}
-"""For each file the line in which the threads of this process wait to write. SQLite alone lets them sleep and try
-again, ever longer; in a line the next goes on at once."""
-
 
 class Records:
     """An open file of records, for one thread. Made by `open_records`; a context manager that closes itself."""
@@ -44,11 +38,7 @@ class Records:
         self.path = path
         self.conn = conn
         self._shapes = shapes
-        self._inserts: dict[str, str] = {}
-        self._tip = Head()
-        self._moment: dt.datetime | None = None
-        self._recorded_at = ""
-        self._line = _LINES.setdefault(path.absolute(), threading.Lock())
+        self._deed = Transaction(path, conn)
         self._opened = self._file()
 
     def __enter__(self) -> Records:
@@ -89,35 +79,13 @@ class Records:
         there = os.stat(self.path)
         return there.st_dev, there.st_ino, int(self.conn.execute("PRAGMA schema_version").fetchone()[0])
 
-    @contextmanager
-    def transaction(self, now: dt.datetime) -> Iterator[dt.datetime]:
+    def transaction(self, now: dt.datetime) -> Transaction:
         """One deed: all of it is on disk when the block ends, or nothing of it after an error.
 
         `now` is aware. Gives the moment with which the rows are recorded: `now`, or a few seconds later where others
         wrote first. Raises ClockSetBack before anything is written where the clock stands before the last row.
         """
-        if self._moment is not None:
-            raise RuntimeError("a deed is one transaction, and one is open")
-        if not self._line.acquire(timeout=PATIENCE):
-            raise busy(self.path)
-        try:
-            self.conn.execute("BEGIN IMMEDIATE")
-            before = self._tip = self._read_tip()
-            self._moment, self._recorded_at = admit(now, before.recorded_at)
-            yield self._moment
-            if self._tip is not before:
-                tip = (self._tip.position, self._tip.seal, self._tip.recorded_at)
-                self.conn.execute("UPDATE tip SET position = ?, seal = ?, recorded_at = ?", tip)
-            self.conn.execute("COMMIT")
-        except BaseException as error:
-            if self.conn.in_transaction:
-                self.conn.execute("ROLLBACK")
-            if isinstance(error, sqlite3.DatabaseError) and not isinstance(error, sqlite3.ProgrammingError):
-                raise from_sqlite(error, self.path) from error
-            raise
-        finally:
-            self._moment = None
-            self._line.release()
+        return self._deed.at(now)
 
     @contextmanager
     def reading(self) -> Iterator[None]:
@@ -135,18 +103,20 @@ class Records:
         `seen_on` is the day it happened at the site, `done_by` the number of the person who did it. Truths, dates and
         moments may be given as such. Raises RowRefused on values that the table does not take.
         """
-        shape = self._shape(table, evidence=True)
-        if not RESERVED.isdisjoint(values):
+        shape, deed = self._shape(table, evidence=True), self._deed
+        if deed.moment is None:
+            raise _outside()
+        if not values.keys().isdisjoint(RESERVED):
             raise RowRefused(_("The number, the moment and the seal of a row are not to choose"))
-        before, _inside = self._tip, self.moment
-        position = before.position + 1
-        values |= {"id": position, "seen_on": seen_on.isoformat(), "done_by": done_by, "recorded_at": self._recorded_at}
+        position = deed.position + 1
+        values["id"], values["recorded_at"] = position, deed.recorded_at
+        values["seen_on"], values["done_by"] = seen_on.isoformat(), done_by
         row = sealed_values(shape, values)
         if shape.private:
             self._own_notes(shape, row)
         try:
-            sealed = seals.seal(before.seal, table, shape.sealed, row)
-            self.conn.execute(self._insert(shape), (*row, sealed))
+            sealed = seals.seal(deed.seal, table, shape.sealed, row)
+            deed.cursor.execute(shape.insert, (*row, sealed))
         except sqlite3.ProgrammingError:
             raise
         except sqlite3.DatabaseError as error:
@@ -154,7 +124,7 @@ class Records:
         except (UnicodeEncodeError, OverflowError) as error:
             what = _("A value for '{table}' is too large, or is text that cannot be written").format(table=table)
             raise RowRefused(what) from error
-        self._tip = Head(position, sealed, self._recorded_at)
+        deed.position, deed.seal = position, sealed
         return position
 
     def rows(
@@ -236,14 +206,14 @@ class Records:
     def head(self) -> Head:
         """The head of the chain as it stands (in a transaction, before this deed)."""
         with said(self.path):
-            return self._read_tip()
+            return Head(*read_tip(self.conn, self.path))
 
     @property
     def moment(self) -> dt.datetime:
         """The moment of the open transaction; outside one nothing may be written, and this raises RuntimeError."""
-        if self._moment is None:
-            raise RuntimeError("records are written inside a transaction")
-        return self._moment
+        if self._deed.moment is None:
+            raise _outside()
+        return self._deed.moment
 
     def put(self, table: str, /, **values: Value) -> int:
         """Write or change a row by its key: for the modules of this room."""
@@ -294,13 +264,6 @@ class Records:
         with said(self.path):
             return [dict(zip(names, row, strict=True)) for row in self.conn.execute(text, parameters)]
 
-    def _read_tip(self) -> Head:
-        found = self.conn.execute("SELECT position, seal, recorded_at FROM tip").fetchone()
-        if found is None:
-            what = _("The file {name} has lost the end of its chain").format(name=self.path.name)
-            raise Damaged(what, _("keep it as it is, and restore the last copy"))
-        return Head(*found)
-
     def _shape(self, table: str, evidence: bool | None = None) -> Shape:
         shape = self._shapes.get(table)
         if shape is None or (evidence is not None and shape.evidence is not evidence):
@@ -318,13 +281,6 @@ class Records:
                     what = _("The text or photo for '{column}' is not kept, or for somebody else")
                     raise RowRefused(what.format(column=shape.sealed[place]))
 
-    def _insert(self, shape: Shape) -> str:
-        if shape.name not in self._inserts:
-            columns = (*shape.sealed, "seal")
-            marks = ", ".join("?" * len(columns))
-            self._inserts[shape.name] = f"INSERT INTO {shape.name} ({', '.join(columns)}) VALUES ({marks})"
-        return self._inserts[shape.name]
-
     def _where(
         self, shape: Shape, equals: Mapping[str, Value | Sequence[Value]], after: int = 0
     ) -> tuple[str, list[Stored]]:
@@ -340,6 +296,10 @@ class Records:
                 parts.append(f"{column} IS ?")
                 parameters.append(sought(column, value))
         return " AND ".join(parts), parameters
+
+
+def _outside() -> RuntimeError:
+    return RuntimeError("records are written inside a transaction")
 
 
 def _order(shape: Shape, newest: bool) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from operator import is_not
 from typing import cast
 
 from quizkit.records.clock import moment_text
@@ -30,19 +29,19 @@ def sealed_values(shape: Shape, given: Mapping[str, Value]) -> list[Stored]:
     """The values of a row of evidence in the order of its sealed columns.
 
     Raises RowRefused as `stored` does. Whether a text or a number fits is left to those who take it next: sealing a
-    text and binding a number refuse what does not. Each answer in a check passes through here, hence the short way
-    for a row whose values all have the type of their column.
+    text and binding a number refuse what does not.
     """
     if not shape.names.issuperset(given):
         known_columns(shape, given)
-    row: list[object] = list(map(given.get, shape.sealed))
-    if any(map(is_not, map(type, row), shape.kinds)):
-        for place, (value, kind) in enumerate(zip(row, shape.kinds, strict=True)):
-            if type(value) is not kind and value is not None:
-                row[place] = plain(value)
-                if type(row[place]) is not kind:
-                    raise _refused(shape.name, shape.sealed[place], value)
-    return cast(list[Stored], row)
+    row: list[Stored] = []
+    for column, kind in shape.takes:
+        value: object = given.get(column)
+        if type(value) is not kind and value is not None:
+            value = plain(value)
+            if type(value) is not kind:
+                raise _refused(shape.name, column, given[column])
+        row.append(cast(Stored, value))
+    return row
 
 
 def sought(column: str, value: object) -> Stored:

@@ -424,6 +424,38 @@ def test_many_at_once_lose_no_row(shop: Path) -> None:
     assert verify_file(shop).sound
 
 
+def test_connections_that_stay_open_write_one_chain_in_turn(shop: Path) -> None:
+    """Each knows the end of the chain from its own last deed, and must see that the other has moved it since."""
+    with open_records(shop) as one, open_records(shop) as other:
+        for turn in (one, one, other, one, other, other, one):
+            with turn.transaction(NOW):
+                turn.add("month", **MONTH)
+        assert one.head() == other.head() == verify_file(shop).head
+    assert verify_file(shop).sound
+
+
+def test_a_deed_undone_leaves_the_chain_where_it_was(records: Records) -> None:
+    with records.transaction(NOW):
+        records.add("month", **MONTH)
+    before = records.head()
+    with pytest.raises(ZeroDivisionError), records.transaction(NOW):
+        records.add("month", **MONTH)
+        raise ZeroDivisionError
+    assert records.head() == before
+    with records.transaction(NOW):
+        assert records.add("month", **MONTH) == before.position + 1
+    assert verify_file(records.path).sound
+
+
+def test_a_tip_lost_behind_a_connection_that_has_written_stops_its_next_deed(records: Records) -> None:
+    with records.transaction(NOW):
+        records.add("month", **MONTH)
+    with closing(sqlite3.connect(records.path, isolation_level=None)) as other:
+        other.execute("DELETE FROM tip")
+    with pytest.raises(Damaged), records.transaction(NOW):
+        records.add("month", **MONTH)
+
+
 @pytest.mark.parametrize(
     "change",
     [
