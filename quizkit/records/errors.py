@@ -7,6 +7,7 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from types import TracebackType
 
 from quizkit.words import _
 
@@ -94,17 +95,24 @@ def from_sqlite(error: sqlite3.Error, path: Path) -> RecordsError:
     return Damaged(what, _("keep it as it is, and restore the last copy"))
 
 
-@contextmanager
-def said(path: Path) -> Iterator[None]:
-    """Turn the errors of SQLite that arise inside into our own."""
-    try:
-        yield
-    except (sqlite3.ProgrammingError, sqlite3.InterfaceError):
-        raise
-    except sqlite3.Error as error:
-        raise from_sqlite(error, path) from error
-    except UnicodeDecodeError as error:  # SQLite quoted a damaged text in its message
-        raise from_sqlite(sqlite3.DatabaseError(_("text that is no text")), path) from error
+class said:
+    """Turn the errors of SQLite that arise inside into our own. A class, since every read passes through it."""
+
+    __slots__ = ("_path",)
+
+    def __init__(self, path: Path) -> None:
+        self._path = path
+
+    def __enter__(self) -> None:
+        pass
+
+    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, at: TracebackType | None) -> None:
+        if isinstance(error, sqlite3.Error) and not isinstance(
+            error, sqlite3.ProgrammingError | sqlite3.InterfaceError
+        ):
+            raise from_sqlite(error, self._path) from error
+        if isinstance(error, UnicodeDecodeError):  # SQLite quoted a damaged text in its message
+            raise from_sqlite(sqlite3.DatabaseError(_("text that is no text")), self._path) from error
 
 
 @contextmanager

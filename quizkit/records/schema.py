@@ -31,16 +31,19 @@ KINDS: dict[str, type] = {"INTEGER": int, "TEXT": str, "BLOB": bytes}
 class Shape:
     """A table: its columns with their types in the order of their names, its key, and whether it is evidence.
 
-    `sealed` are the columns that a seal covers, in the order of their names, `takes` the same with the Python type of
-    each; `private` the places among them that hold a salted hash, each with the table that holds what was hashed.
-    `insert` is the statement that adds a row of evidence: the sealed columns in this order, and the seal.
+    `ordered` are the names of the columns in that order, `names` the same as a set; `select` is the beginning of a
+    statement that reads them. `sealed` are the columns that a seal covers, in the order of their names, `takes` the
+    same with the Python type of each; `private` the places among them that hold a salted hash, each with the table that
+    holds what was hashed. `insert` is the statement that adds a row of evidence: the sealed columns and the seal.
     """
 
     name: str
     columns: tuple[tuple[str, str], ...]
     key: tuple[str, ...]
     evidence: bool
+    ordered: tuple[str, ...]
     names: frozenset[str]
+    select: str
     sealed: tuple[str, ...]
     takes: tuple[tuple[str, type], ...]
     private: tuple[tuple[int, str], ...]
@@ -105,11 +108,19 @@ def _shape(conn: sqlite3.Connection, table: str) -> Shape:
     sealed = tuple(name for name, _type in columns if name != "seal")
     private = tuple((place, PRIVATE[name]) for place, name in enumerate(sealed) if name in PRIVATE)
     evidence = {"id", "seal"} <= {name for name, _type in columns}
-    if not evidence:
-        return Shape(table, columns, key, False, frozenset(dict(columns)), sealed, (), (), "")
-    takes = tuple((name, KINDS[kind]) for name, kind in columns if name != "seal")
-    insert = f"INSERT INTO {table} ({', '.join(sealed)}, seal) VALUES ({', '.join('?' * len(columns))})"
-    return Shape(table, columns, key, True, frozenset(dict(columns)), sealed, takes, private, insert)
+    return Shape(
+        name=table,
+        columns=columns,
+        key=key,
+        evidence=evidence,
+        ordered=tuple(name for name, _type in columns),
+        names=frozenset(name for name, _type in columns),
+        select=f"SELECT {', '.join(name for name, _type in columns)} FROM {table}",
+        sealed=sealed,
+        takes=tuple((name, KINDS[kind]) for name, kind in columns if name != "seal") if evidence else (),
+        private=private if evidence else (),
+        insert=f"INSERT INTO {table} ({', '.join(sealed)}, seal) VALUES ({', '.join('?' * len(columns))})",
+    )
 
 
 def _made(count: int, steps: Migrations) -> Database:

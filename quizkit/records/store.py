@@ -66,9 +66,13 @@ class Records:
         """Which file was opened (device and number), and SQLite's count of the changes to its tables and triggers."""
         return self._opened
 
-    def version(self) -> tuple[int, int]:
-        """Another one whenever anybody, this connection included, has changed the file: for what is kept of a read."""
-        return int(self.conn.execute("PRAGMA data_version").fetchone()[0]), self.conn.total_changes
+    def version(self) -> tuple[int, int, int]:
+        """Another one whenever anybody, this connection included, has changed the file: for what is kept of a read.
+
+        What this connection undid counts too, since SQLite's own count of its changes does not go back.
+        """
+        others = self.conn.execute("PRAGMA data_version").fetchone()[0]
+        return int(others), self.conn.total_changes, self._deed.undone
 
     def holds(self, head: Head) -> bool:
         """Whether the chain still has the row that a head names, with its seal."""
@@ -162,24 +166,53 @@ class Records:
         with said(self.path):
             return [value for (value,) in self.conn.execute(text, parameters)]
 
-    def latest(self, table: str, of: str, /, **equals: Value | Sequence[Value]) -> list[Row]:
-        """Of the rows of evidence whose columns equal what is given, the newest for each value of the column `of`."""
-        return self._one_of_each("max", table, (of,), equals)
+    def latest(
+        self,
+        table: str,
+        of: str,
+        among: Sequence[Value],
+        /,
+        *,
+        only: Sequence[str] = (),
+        **equals: Value | Sequence[Value],
+    ) -> list[Row]:
+        """Of the rows of evidence whose columns equal what is given, the newest for each value of `of` among some.
+
+        With an index over these columns each value takes one step, however many rows there are. With `only` the rows
+        hold no other columns than these.
+        """
+        shape = self._shape(table, evidence=True)
+        known_columns(shape, dict.fromkeys((of, *only)))
+        where, parameters = self._where(shape, equals)
+        newest = f"SELECT max(id) FROM {table} WHERE {where} AND {of} IS asked.value"
+        names = only or shape.ordered
+        text = (
+            f"SELECT {', '.join(names)} FROM {table} "
+            f"WHERE id IN (SELECT ({newest}) FROM json_each(?) AS asked) ORDER BY id"
+        )
+        asked = json.dumps([sought(of, one) for one in among])
+        with said(self.path):
+            return [dict(zip(names, row, strict=True)) for row in self.conn.execute(text, (*parameters, asked))]
 
     def oldest(self, table: str, *of: str, **equals: Value | Sequence[Value]) -> list[Row]:
-        """The same, the oldest for each value of the columns `of` together."""
-        return self._one_of_each("min", table, of, equals)
+        """Of the rows whose columns equal what is given, the oldest for each value of the columns `of` together."""
+        shape = self._shape(table, evidence=True)
+        known_columns(shape, dict.fromkeys(of))
+        where, parameters = self._where(shape, equals)
+        ids = f"SELECT min(id) FROM {table} WHERE {where} GROUP BY {', '.join(of)}"
+        text = f"{shape.select} WHERE id IN ({ids}) ORDER BY id"
+        with said(self.path):
+            return [dict(zip(shape.ordered, row, strict=True)) for row in self.conn.execute(text, parameters)]
 
     def without(self, table: str, other: str, by: str, /, **equals: Value | Sequence[Value]) -> list[Row]:
         """The rows of evidence whose columns equal what is given, and to which no row of `other` points by `by`."""
         shape = self._shape(table, evidence=True)
         known_columns(self._shape(other, evidence=True), {by: None})
         where, parameters = self._where(shape, equals)
-        names = [name for name, _type in shape.columns]
         lacks = f"NOT EXISTS (SELECT 1 FROM {other} WHERE {other}.{by} = {table}.id)"
-        text = f"SELECT {', '.join(names)} FROM {table} WHERE {where} AND {lacks} ORDER BY id"
+        text = f"{shape.select} WHERE {where} AND {lacks} ORDER BY id"
         with said(self.path):
-            return [dict(zip(names, row, strict=True)) for row in self.conn.execute(text, parameters)]
+            return [dict(zip(shape.ordered, row, strict=True)) for row in self.conn.execute(text, parameters)]
 
     def count(self, table: str, /, **equals: Value | Sequence[Value]) -> int:
         """How many rows have columns that equal what is given."""
@@ -246,23 +279,10 @@ class Records:
     ) -> list[Row]:
         shape = self._shape(table)
         where, parameters = self._where(shape, equals, after)
-        order = _order(shape, newest)
-        names = [name for name, _type in shape.columns]
-        text = f"SELECT {', '.join(names)} FROM {table} WHERE {where} ORDER BY {order} LIMIT {int(limit)}"
+        text = f"{shape.select} WHERE {where} ORDER BY {_order(shape, newest)} LIMIT {int(limit)}"
         with said(self.path):
-            return [dict(zip(names, row, strict=True)) for row in self.conn.execute(text, parameters)]
-
-    def _one_of_each(
-        self, which: str, table: str, of: Sequence[str], equals: Mapping[str, Value | Sequence[Value]]
-    ) -> list[Row]:
-        shape = self._shape(table, evidence=True)
-        known_columns(shape, dict.fromkeys(of))
-        where, parameters = self._where(shape, equals)
-        names = [name for name, _type in shape.columns]
-        ids = f"SELECT {which}(id) FROM {table} WHERE {where} GROUP BY {', '.join(of)}"
-        text = f"SELECT {', '.join(names)} FROM {table} WHERE id IN ({ids}) ORDER BY id"
-        with said(self.path):
-            return [dict(zip(names, row, strict=True)) for row in self.conn.execute(text, parameters)]
+            found = self.conn.execute(text, parameters).fetchall()
+        return [dict(zip(shape.ordered, row, strict=True)) for row in found]
 
     def _shape(self, table: str, evidence: bool | None = None) -> Shape:
         shape = self._shapes.get(table)
@@ -287,7 +307,8 @@ class Records:
         parts, parameters = ["1"], list[Stored]()
         if after:
             parts, parameters = ["id > ?"], [after]
-        known_columns(shape, equals)
+        if not shape.names.issuperset(equals):
+            known_columns(shape, equals)
         for column, value in equals.items():
             if isinstance(value, list | tuple):
                 parts.append(f"{column} IN (SELECT value FROM json_each(?))")

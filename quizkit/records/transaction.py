@@ -24,8 +24,9 @@ class Transaction:
 
     Inside, `moment` is when the deed's rows are recorded and `recorded_at` its text; `position` and `seal` are the end
     of the chain with the rows that were added so far, and what is written goes through `cursor`. Outside, `moment` is
-    None. Most deeds add one row, so each step counts: hence a class in place of a generator, one cursor for all, and
-    a tip that is read again only where SQLite's count of what other connections have written says so.
+    None. `undone` counts the deeds of which nothing stayed. Most deeds add one row, so each step counts: hence a class
+    in place of a generator, one cursor for all, and a tip that is read again only where SQLite's count of what other
+    connections have written says so.
     """
 
     __slots__ = (
@@ -40,6 +41,7 @@ class Transaction:
         "position",
         "recorded_at",
         "seal",
+        "undone",
     )
 
     def __init__(self, path: Path, conn: sqlite3.Connection) -> None:
@@ -54,6 +56,7 @@ class Transaction:
         self.recorded_at = ""
         self.position = 0
         self.seal = ""
+        self.undone = 0
 
     def at(self, now: dt.datetime) -> Transaction:
         """The next deed, at a moment. Raises RuntimeError while one is open."""
@@ -96,6 +99,7 @@ class Transaction:
     def _undo(self, error: BaseException) -> None:
         """Nothing of the deed stays. Raises an error of SQLite in our own words; any other goes on as it is."""
         self._version = None
+        self.undone += 1
         try:
             if self._conn.in_transaction:
                 self._conn.execute("ROLLBACK")

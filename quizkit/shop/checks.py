@@ -10,15 +10,19 @@ from quizkit.scoring.reading import LONGEST_ANSWER
 from quizkit.shop import asking
 from quizkit.shop.asking import PartView, QuestionView
 from quizkit.shop.forms import (
-    answered_of,
+    NOTHING,
+    Typed,
+    asked_of,
     draw_form,
     form_of,
-    item_of,
+    holds,
     marked,
     module_of_form,
     parts_of,
     put_answer,
     result_of,
+    typed_of,
+    with_typed,
 )
 from quizkit.shop.gates import fails_of, kind_of_check, open_form, reasons
 from quizkit.shop.handing import close_if_overdue, close_overdue
@@ -90,25 +94,25 @@ def start_check(
 def check_item(shop: Shop, person: int, form: int, item: int, *, now: dt.datetime) -> ItemView:
     """One question of an open check, with what was typed so far."""
     stored = _open(shop, person, form, now)
-    one = item_of(shop, stored, item)
-    every = answered_of(shop, stored)
+    typed = typed_of(shop, stored)
+    one = with_typed(asked_of(shop, stored, item), typed.get(item, NOTHING))
     unread = asking.unread_parts(one.graded()) if one.answered else {}
     return ItemView(
         form=form,
         item=item,
-        items=len(every),
+        items=len(typed),
         title=module_of_form(shop, stored).scheme.title,
         question=asking.question_view(pack_of(shop, stored["pack"]), one.variant, one.typed, unread),
-        answered=sum(every.values()),
+        answered=sum(map(holds, typed.values())),
         closes=stored["closes_at"],
         before=item - 1,
-        after=item + 1 if item < len(every) else 0,
+        after=item + 1 if item < len(typed) else 0,
     )
 
 
 def next_item(shop: Shop, person: int, form: int, *, now: dt.datetime) -> int:
     """The first question without an answer; one past the last where there is none."""
-    return _next(answered_of(shop, _open(shop, person, form, now)))
+    return _next(typed_of(shop, _open(shop, person, form, now)))
 
 
 def answer_item(shop: Shop, person: int, form: int, item: int, answers: Answers, *, now: dt.datetime) -> Written:
@@ -118,27 +122,33 @@ def answer_item(shop: Shop, person: int, form: int, item: int, answers: Answers,
     is kept as typed and told at once, whatever the answer would have been worth. An answer with nothing in it writes
     nothing, and every part of it is told as not understood.
     """
-    stored = _open(shop, person, form, now)
-    one = item_of(shop, stored, item)
-    given = answers(parts_of(shop, stored, one)) if callable(answers) else answers
-    typed = {part.name: given.get(part.name, "")[: LONGEST_ANSWER + 1] for part in one.variant.question.parts}
+    stored = form_of(shop, form, person)
+    close_if_overdue(shop, stored, now)
+    asked = asked_of(shop, stored, item)
+    given = answers(parts_of(shop, stored, asked)) if callable(answers) else answers
+    typed = {part.name: given.get(part.name, "")[: LONGEST_ANSWER + 1] for part in asked.variant.question.parts}
+    one = with_typed(asked, typed)
+    graded = one.graded()
     if any(typed.values()):
-        row, day = marked(one, typed), day_at(shop, here(shop, person), now)
+        row, day = marked(one, graded), day_at(shop, here(shop, person), now)
         with shop.deed(now):  # marked before: what others wait for is the writing alone
             _still_open(shop, form)
-            last = shop.row("answer", form=form, item=item)
-            if last is None or last["typed"] != typed:
+            every = typed_of(shop, stored)
+            if every[item] != typed:
                 put_answer(shop, person, stored, one, row, day)
-    unread = asking.unread_parts(one.variant.grade(typed))
-    every = answered_of(shop, stored)
+                every[item] = typed
+    else:
+        _still_open(shop, form)
+        every = typed_of(shop, stored)
+    unread = asking.unread_parts(graded)
     return Written(form, item, tuple(unread.items()), _next(every, item), len(every))
 
 
-def _next(items: Mapping[int, bool], after: int = 0) -> int:
+def _next(typed: Mapping[int, Typed], after: int = 0) -> int:
     """The next question without an answer, those after the present one first; one past the last where all have one."""
-    open_ones = [number for number, answered in items.items() if not answered]
+    open_ones = [number for number, text in typed.items() if not holds(text)]
     later = [number for number in open_ones if number > after]
-    return (later or open_ones or [len(items) + 1])[0]
+    return (later or open_ones or [len(typed) + 1])[0]
 
 
 def _open(shop: Shop, person: int, form: int, now: dt.datetime) -> Stored:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections import Counter
+from collections import Counter, OrderedDict
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
+from types import MappingProxyType
 from typing import Any
 
 from quizkit.pack.model import Module, Pack, Question
@@ -27,6 +28,10 @@ from quizkit.shop.walks import next_for
 from quizkit.shop.whose import forms_of, owned
 from quizkit.words import _
 
+Typed = Mapping[str, str]
+"""What was typed to a question, by the names of its parts."""
+NOTHING: Typed = MappingProxyType({})
+
 
 @dataclass(frozen=True, slots=True)
 class Item:
@@ -34,7 +39,7 @@ class Item:
 
     stored: Stored
     variant: Variant
-    typed: Mapping[str, str]
+    typed: Typed
     answered: bool
 
     @property
@@ -135,16 +140,20 @@ def result_of(shop: Shop, form: int) -> Stored | None:
 
 def items_of(shop: Shop, form: Stored) -> tuple[Item, ...]:
     """The questions of a form in order, each with its latest answer."""
-    latest = {row["item"]: row for row in shop.latest("answer", "item", form=form["id"])}
-    pack = pack_of(shop, form["pack"])
-    return tuple(_item(pack, row, latest.get(row["item"])) for row in _sorted(shop, form))
+    typed, pack = typed_of(shop, form), pack_of(shop, form["pack"])
+    return tuple(_item(pack, row, typed[number]) for number, row in drawn(shop, form).items())
 
 
-def answered_of(shop: Shop, form: Stored) -> dict[int, bool]:
-    """The questions of a form by number, in order: whether each has an answer."""
-    latest = {row["item"]: row["typed"] for row in shop.latest("answer", "item", form=form["id"])}
-    numbers = sorted(shop.values("form_item", "item", form=form["id"]))
-    return {number: _holds(latest.get(number, {})) for number in numbers}
+def typed_of(shop: Shop, form: Stored) -> dict[int, Typed]:
+    """What was typed last to each question of a form, by number and in order; nothing where nobody has answered."""
+    asked = drawn(shop, form)
+    rows = shop.latest("answer", "item", list(asked), only=("item", "typed"), form=form["id"])
+    return {**dict.fromkeys(asked, NOTHING), **{row["item"]: row["typed"] for row in rows}}
+
+
+def holds(typed: Typed) -> bool:
+    """Whether anything was typed."""
+    return any(text.strip() for text in typed.values())
 
 
 def parts_of(shop: Shop, form: Stored, one: Item) -> tuple[PartView, ...]:
@@ -152,24 +161,29 @@ def parts_of(shop: Shop, form: Stored, one: Item) -> tuple[PartView, ...]:
     return _parts(pack_of(shop, form["pack"]).style, *_key(one.variant.question, one.stored))
 
 
-def item_of(shop: Shop, form: Stored, number: int) -> Item:
-    """One question of a form with its latest answer. Raises Unknown."""
-    rows = shop.rows("form_item", form=form["id"], item=number)
-    if not rows:
+def asked_of(shop: Shop, form: Stored, number: int) -> Item:
+    """One question of a form, whatever was answered to it. Raises Unknown."""
+    row = drawn(shop, form).get(number)
+    if row is None:
         raise Unknown(_("This check has no question {number}").format(number=number), _("go back to the list"))
-    return _item(pack_of(shop, form["pack"]), rows[0], shop.row("answer", form=form["id"], item=number))
+    return _item(pack_of(shop, form["pack"]), row, NOTHING)
 
 
-def write_answer(shop: Shop, by: int, form: Stored, one: Item, typed: Mapping[str, str], day: dt.date) -> None:
+def with_typed(one: Item, typed: Typed) -> Item:
+    """The same question with something else typed to it."""
+    return replace(one, typed=typed, answered=holds(typed))
+
+
+def write_answer(shop: Shop, by: int, form: Stored, one: Item, typed: Typed, day: dt.date) -> None:
     """Write an answer to one question of a form down, with its verdict; only inside a deed."""
-    put_answer(shop, by, form, one, marked(one, typed), day)
+    answered = with_typed(one, typed)
+    put_answer(shop, by, form, answered, marked(answered, answered.graded()), day)
 
 
-def marked(one: Item, typed: Mapping[str, str]) -> Mapping[str, Any]:
+def marked(one: Item, graded: Graded) -> Mapping[str, Any]:
     """What a row says of an answer: as typed, the numbers it was about, the verdict and the marks."""
-    graded = one.variant.grade(typed)
     return {
-        "typed": dict(typed),
+        "typed": dict(one.typed),
         "givens": asking.givens_row(one.variant),
         "verdict": asking.verdict_row(graded),
         "marks": str(graded.marks),
@@ -184,14 +198,26 @@ def put_answer(shop: Shop, by: int, form: Stored, one: Item, row: Mapping[str, A
     shop.add("answer", by=by, seen_on=day, form=form["id"], item=one.number, pack=form["pack"], **row)
 
 
-def _sorted(shop: Shop, form: Stored) -> list[Stored]:
-    return sorted(shop.rows("form_item", form=form["id"]), key=lambda row: int(row["item"]))
+_DRAWN: OrderedDict[str, Mapping[int, Stored]] = OrderedDict()
+"""The questions of forms by the form's seal: they are drawn in the same deed and never change, and no two forms, of
+whatever file, have the same seal."""
+FORMS = 2000
+"""Forms whose questions are kept in memory; whichever was read first goes first."""
 
 
-def _item(pack: Pack, row: Stored, answer: Stored | None) -> Item:
-    variant = _variant(pack.style, *_key(pack.question(row["question"]), row))
-    typed = answer["typed"] if answer else {}
-    return Item(row, variant, typed, _holds(typed))
+def drawn(shop: Shop, form: Stored) -> Mapping[int, Stored]:
+    """The questions of a form as they were drawn, by number and in order."""
+    found = _DRAWN.get(form["seal"])
+    if found is None:
+        rows = sorted(shop.rows("form_item", form=form["id"]), key=lambda row: int(row["item"]))
+        found = _DRAWN[form["seal"]] = {row["item"]: row for row in rows}
+        if len(_DRAWN) > FORMS:
+            _DRAWN.popitem(last=False)
+    return found
+
+
+def _item(pack: Pack, row: Stored, typed: Typed) -> Item:
+    return Item(row, _variant(pack.style, *_key(pack.question(row["question"]), row)), typed, holds(typed))
 
 
 Arranged = tuple[tuple[str, tuple[int, ...]], ...]
@@ -210,10 +236,6 @@ def _variant(style: Style, question: Question, number: int, arranged: Arranged) 
 @lru_cache(maxsize=4096)
 def _parts(style: Style, question: Question, number: int, arranged: Arranged) -> tuple[PartView, ...]:
     return asking.part_views(_variant(style, question, number, arranged))
-
-
-def _holds(typed: Mapping[str, str]) -> bool:
-    return any(text.strip() for text in typed.values())
 
 
 def module_of_form(shop: Shop, form: Stored) -> Module:

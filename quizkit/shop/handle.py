@@ -6,9 +6,10 @@ import datetime as dt
 import json
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from functools import lru_cache
 from pathlib import Path
 from types import TracebackType
-from typing import Any
+from typing import Any, TypeVar, cast
 
 from quizkit.records.clock import moment_of
 from quizkit.records.errors import RecordsError, RowRefused
@@ -71,6 +72,9 @@ _READ: dict[str, Callable[[Any], Any]] = {
     **dict.fromkeys(_JSON, json.loads),
 }
 """What turns the stored value of a column into what the deeds read."""
+_text = json.JSONEncoder(ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode
+"""Lists and objects as they are stored."""
+T = TypeVar("T")
 LONGEST_NOTE = 2000
 PHOTO_TYPES = {b"\xff\xd8\xff": "image/jpeg", b"\x89PNG\r\n\x1a\n": "image/png"}
 LARGEST_PHOTO = 5 * 1024 * 1024
@@ -81,8 +85,8 @@ class Shop:
 
     def __init__(self, records: Records) -> None:
         self.records = records
-        self.in_force: tuple[tuple[int, int], str] | None = None
-        """The hash of the pack in force, and the version of the file in which it was read."""
+        self._read_in: tuple[int, int, int] | None = None
+        self._known: dict[tuple[object, ...], Any] = {}
         self._inside = False
 
     def __enter__(self) -> Shop:
@@ -117,6 +121,17 @@ class Shop:
         finally:
             self._inside = False
 
+    def known(self, key: tuple[object, ...], read: Callable[[], T]) -> T:
+        """What `read` gives, kept under `key` for as long as nobody, this shop included, has changed the file."""
+        with told():
+            version = self.records.version()
+        if version != self._read_in:
+            self._known, self._read_in = {}, version
+        kept = self._known
+        if key not in kept:
+            kept[key] = read()
+        return cast(T, kept[key])
+
     def rows(self, table: str, /, **asked: Any) -> list[Stored]:
         """The rows whose columns equal what is given, oldest first (`after`, `newest`, `limit`: see `Records.rows`)."""
         with told():
@@ -133,13 +148,16 @@ class Shop:
         with told():
             return self.records.values(table, column, **asked)
 
-    def latest(self, table: str, of: str, /, **equals: Any) -> list[Stored]:
-        """Of the rows whose columns equal what is given, the newest for each value of the column `of`."""
+    def latest(self, table: str, of: str, among: Sequence[Any], /, **asked: Any) -> list[Stored]:
+        """Of the rows whose columns equal what is given, the newest for each value of `of` among some, by number.
+
+        The rest is as with `Records.latest`.
+        """
         with told():
-            return [self._read(row) for row in self.records.latest(table, of, **equals)]
+            return [self._read(row) for row in self.records.latest(table, of, among, **asked)]
 
     def oldest(self, table: str, *of: str, **equals: Any) -> list[Stored]:
-        """The same, the oldest for each value of the columns `of` together."""
+        """Of the rows whose columns equal what is given, the oldest for each value of the columns `of` together."""
         with told():
             return [self._read(row) for row in self.records.oldest(table, *of, **equals)]
 
@@ -192,18 +210,26 @@ class Shop:
 
     def _kept(self, column: str, value: Any, person: int | None) -> Any:
         if column in _JSON:
-            return json.dumps(value, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+            return _text(value)
         if column in _PRIVATE and value is not None:
             return keep_text(self.records, note(value), person=person)
         return value
 
     def _read(self, row: dict[str, Any]) -> Stored:
-        for column in row.keys() & _READ.keys():
+        readers, private = _readers(tuple(row))
+        for column, reader in readers:
             if row[column] is not None:
-                row[column] = _READ[column](row[column])
-        for column in row.keys() & _PRIVATE:
+                row[column] = reader(row[column])
+        for column in private:
             row[column] = "" if row[column] is None else text_of(self.records, row[column]) or _("(erased)")
         return row
+
+
+@lru_cache(maxsize=256)
+def _readers(columns: tuple[str, ...]) -> tuple[tuple[tuple[str, Callable[[Any], Any]], ...], tuple[str, ...]]:
+    """Of a row's columns those whose values are read as something else, and those that hold notes."""
+    readers = tuple((column, _READ[column]) for column in columns if column in _READ)
+    return readers, tuple(column for column in columns if column in _PRIVATE)
 
 
 def note(text: str, needed: bool = False) -> str:
@@ -216,15 +242,19 @@ def note(text: str, needed: bool = False) -> str:
     return tidy
 
 
-@contextmanager
-def told() -> Iterator[None]:
-    """Turn what goes wrong in the file into what a person is told."""
-    try:
-        yield
-    except RowRefused as error:
-        raise Refusal(error.what, error.mend) from error
-    except RecordsError as error:
-        raise StoreTrouble(error.what, error.mend) from error
+class told:
+    """Turn what goes wrong in the file into what a person is told. A class, since every read passes through it."""
+
+    __slots__ = ()
+
+    def __enter__(self) -> None:
+        pass
+
+    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, at: TracebackType | None) -> None:
+        if isinstance(error, RowRefused):
+            raise Refusal(error.what, error.mend) from error
+        if isinstance(error, RecordsError):
+            raise StoreTrouble(error.what, error.mend) from error
 
 
 def open_shop(path: str | Path, *, create: bool = False) -> Shop:

@@ -46,13 +46,10 @@ def pack_of(shop: Shop, hash: str) -> Pack:
 
 def current_hash(shop: Shop) -> str:
     """The hash of the pack in force. Refuses where nothing has been published."""
-    version = shop.records.version()
-    if shop.in_force is not None and shop.in_force[0] == version:
-        return shop.in_force[1]
-    for last in shop.values("publication", "pack", newest=True, limit=1):
-        shop.in_force = version, str(last)
-        return str(last)
-    raise Refusal(_("Nothing has been published here yet"), _("compile the content and publish it first"))
+    found = shop.known(("pack",), lambda: shop.values("publication", "pack", newest=True, limit=1))
+    if not found:
+        raise Refusal(_("Nothing has been published here yet"), _("compile the content and publish it first"))
+    return str(found[0])
 
 
 def current_pack(shop: Shop) -> Pack:

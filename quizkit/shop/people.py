@@ -43,6 +43,10 @@ class RosterRow:
 
 def person_view(shop: Shop, person: int) -> PersonView:
     """One person. Raises Unknown."""
+    return shop.known(("person", person), lambda: _read_person(shop, person))
+
+
+def _read_person(shop: Shop, person: int) -> PersonView:
     stored = shop.row("person", number=person)
     if stored is None:
         raise Unknown(_("There is no person with the number {number}").format(number=person), _("look in the roster"))

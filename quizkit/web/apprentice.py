@@ -6,12 +6,12 @@ from dataclasses import replace
 from functools import partial
 from typing import Any
 
-from flask import Blueprint, Response, redirect, request
+from flask import Blueprint, Response, request
 
 from quizkit import shop as deeds
 from quizkit.shop import Asked, Press, QuestionView, Refusal
 from quizkit.web import answers, reckon
-from quizkit.web.bench import TEACHING, me, now, person, said, shop, show
+from quizkit.web.bench import TEACHING, me, now, onward, person, said, shop, show
 from quizkit.web.doors import Kept, put_back, signed_in
 
 area = Blueprint("apprentice", __name__)
@@ -61,7 +61,7 @@ def lesson_read(module: str, lesson: str) -> Any:
     name = f"{module}/{lesson}"
     deeds.lesson_read(shop(), me(), module, name, now=now())
     after = deeds.lesson_view(shop(), me(), module, name, now=now()).after
-    return redirect(f"/lesson/{after}" if after else f"/module/{module}", 303)
+    return onward(f"/lesson/{after}" if after else f"/module/{module}")
 
 
 @area.get("/lesson/<module>/image/<path:name>")
@@ -77,7 +77,7 @@ def lesson_image(module: str, name: str) -> Any:
 def practise(skill: str) -> Any:
     """Draw the next question of a skill, or the one that was asked for."""
     asked = deeds.practise(shop(), me(), skill, now=now(), question=request.form.get("question", ""))
-    return redirect(f"/practice/{asked.draw}", 303)
+    return onward(f"/practice/{asked.draw}")
 
 
 @area.route("/practice/<draw>", methods=["GET", "POST"])
@@ -95,7 +95,7 @@ def practice(draw: str) -> Any:
         told = deeds.answer_practice(shop(), me(), draw, given, now=now())
         if told.unread:
             return show("practice.html", 422, view=told, asked=True, filled=_filled(told.question), address=address)
-        return redirect(f"/practice/{draw}", 303)
+        return onward(f"/practice/{draw}")
     asked = isinstance(view, Asked)
     return show("practice.html", view=view, asked=asked, filled=_filled(view.question), address=address)
 
@@ -105,7 +105,7 @@ def practice(draw: str) -> Any:
 def start_check(skill: str) -> Any:
     """Start the check of a skill, or go on with the open one."""
     form = deeds.start_check(shop(), me(), skill, now=now())
-    return redirect(f"/check/form/{form}", 303)
+    return onward(f"/check/form/{form}")
 
 
 @area.get("/check/form/<int:form>")
@@ -114,7 +114,7 @@ def go_on(form: int) -> Any:
     """Back to the question that was left, or to the list."""
     item = deeds.next_item(shop(), me(), form, now=now())
     count = len(deeds.check_list(shop(), me(), form, now=now()).rows)
-    return redirect(f"/check/form/{form}/{item}" if item <= count else f"/check/form/{form}/list", 303)
+    return onward(f"/check/form/{form}/{item}" if item <= count else f"/check/form/{form}/list")
 
 
 @area.route("/check/form/<int:form>/<int:item>", methods=["GET", "POST"])
@@ -141,11 +141,11 @@ def _answered(form: int, item: int) -> Any:
     if written.unread and not then:
         view = deeds.check_item(shop(), me(), form, item, now=now())
         if any(answers.typed(sent, view.question.parts).values()):
-            return redirect(f"/check/form/{form}/{item}", 303)
+            return onward(f"/check/form/{form}/{item}")
         told = replace(view, question=deeds.with_typed(view.question, {}, dict(written.unread)))
         return show("check.html", 422, view=told, filled=_filled(told.question))
-    onward = {"list": written.items + 1, "before": item - 1, "later": item + 1}.get(then, written.next)
-    return redirect(f"/check/form/{form}/{onward if 0 < onward <= written.items else 'list'}", 303)
+    where = {"list": written.items + 1, "before": item - 1, "later": item + 1}.get(then, written.next)
+    return onward(f"/check/form/{form}/{where if 0 < where <= written.items else 'list'}")
 
 
 @area.get("/check/form/<int:form>/list")
@@ -164,7 +164,7 @@ def hand_in(form: int) -> Any:
     except Refusal as error:
         view = deeds.check_list(shop(), me(), form, now=now())
         return show("check_list.html", 409, view=view, fault=said(error))
-    return redirect(f"/check/form/{form}/result", 303)
+    return onward(f"/check/form/{form}/result")
 
 
 @area.get("/check/form/<int:form>/result")
@@ -182,7 +182,7 @@ def appeal() -> Any:
     """Ask for a second look at a result or a sheet, by somebody else."""
     about = request.form.get("about", "")
     deeds.appeal(shop(), me(), about, request.form.get("words", ""), now=now())
-    return redirect(f"/check/form/{about.removeprefix('form:')}/result" if about.startswith("form:") else "/", 303)
+    return onward(f"/check/form/{about.removeprefix('form:')}/result" if about.startswith("form:") else "/")
 
 
 @put_back(r"/practice/(\d{1,12})")
@@ -190,7 +190,7 @@ def _practice_again(draw: str, fields: Kept) -> Any:
     """A practice question that a session ran out on, with what was typed; answered meanwhile, its result."""
     view = deeds.practice_view(shop(), me(), draw, now=now())
     if not isinstance(view, Asked):
-        return redirect(f"/practice/{draw}", 303)
+        return onward(f"/practice/{draw}")
     kept = replace(view, question=_typed_again(view.question, fields))
     return show("practice.html", view=kept, asked=True, filled=_filled(kept.question), address=address, back=True)
 
