@@ -126,9 +126,13 @@ def _over(stored: Stored, now: dt.datetime) -> bool:
 
 
 def _tries(shop: Shop, person: int, address: str, now: dt.datetime) -> list[Try]:
-    """The tries that may slow this one down: of the name, and from the address."""
-    rows = shop.rows("sign_in_try", person=person, newest=True, limit=200)
-    rows += shop.rows("sign_in_try", address=address, newest=True, limit=200)
+    """The tries that may slow this one down: of the name, from the address, and of the name from the address.
+
+    The last are asked for by themselves: however often others try the name elsewhere, a tablet stays known.
+    """
+    rows: list[Stored] = []
+    for asked in ({"person": person}, {"address": address}, {"person": person, "address": address}):
+        rows += shop.rows("sign_in_try", **asked, newest=True, limit=200)
     found = {row["number"]: Try(row["person"], row["address"], row["tried_at"], row["was_right"]) for row in rows}
     oldest = now - max(KNOWN_FOR, ADDRESS_MEMORY)
     return [one for one in found.values() if one.at >= oldest]

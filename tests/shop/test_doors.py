@@ -47,6 +47,43 @@ def test_a_wrong_pin_is_told_and_slows_the_next_tries(floor) -> None:
     assert enter(floor).person.person == floor.ann
 
 
+def pester(floor, person, address, times=6) -> None:
+    """Somebody tries a name with wrong PINs, patiently."""
+    for _try in range(times):
+        with pytest.raises(Refusal, match="not right"):
+            enter(floor, "0000", person=person, address=address)
+        floor.later(seconds=61)
+
+
+def test_a_name_tried_from_one_address_waits_at_another(floor) -> None:
+    pester(floor, floor.ann, "far")
+    with pytest.raises(Refusal, match="not right"):
+        enter(floor, "0000", address="far")
+    with pytest.raises(Waiting):
+        enter(floor, address="elsewhere")
+    assert enter(floor, person=floor.ben, address="elsewhere").person.person == floor.ben
+
+
+def test_an_address_that_tries_many_names_waits_with_every_name(floor) -> None:
+    for person in (floor.ann, floor.manager, floor.trainer):
+        with pytest.raises(Refusal, match="not right"):
+            enter(floor, "0000", person=person, address="far")
+    with pytest.raises(Waiting):
+        enter(floor, person=floor.ben, address="far")
+    assert enter(floor, person=floor.ben, address="elsewhere").person.person == floor.ben
+
+
+def test_no_prankster_elsewhere_keeps_anybody_from_the_own_tablet(floor) -> None:
+    """However long somebody tries a name from another address: where it signed in lately it comes in at once."""
+    assert enter(floor).person.person == floor.ann
+    for _time in range(201):  # a tablet that many share
+        enter(floor, person=floor.ben)
+    pester(floor, floor.ann, "far", times=210)
+    with pytest.raises(Refusal, match="not right"):
+        enter(floor, "0000", address="far")
+    assert enter(floor).person.person == floor.ann
+
+
 def test_nobody_signs_in_as_one_who_is_not_there_or_has_left(floor) -> None:
     with pytest.raises(Refusal, match="not right"):
         enter(floor, person=999)
