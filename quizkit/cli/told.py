@@ -127,8 +127,7 @@ class _Lines(HTMLParser):
         elif tag in ("td", "th"):
             self.lines[-1] += "  "
         if tag == "figure":
-            shown = _("(picture: {name} {values})")
-            self.lines[-1] += shown.format(name=values.get("data-figure"), values=values.get("data-values"))
+            self.lines[-1] += _pictured(values.get("data-figure") or "", values.get("data-values") or "")
 
     def handle_endtag(self, tag: str) -> None:
         if tag in self._BLOCKS:
@@ -136,6 +135,15 @@ class _Lines(HTMLParser):
 
     def handle_data(self, data: str) -> None:
         self.lines[-1] += data.replace("\n", " ")
+
+
+def _pictured(name: str, values: str) -> str:
+    """A picture in words. Where reading it is the question its numbers are the key: then what a trainer reads out."""
+    from quizkit.pictures import SPOKEN
+
+    if name in SPOKEN:
+        return _("(picture: {words})").format(words=SPOKEN[name](*map(float, values.split())))
+    return _("(picture: {name} {values})").format(name=name, values=values)
 
 
 def lines(html: str) -> list[str]:

@@ -108,6 +108,19 @@ def test_every_kind_can_be_tried(run: Run, content: Path, asks: str, typed: str,
     assert ("option 2  Gloves come first." in done.output) == ("[x]" in asks)
 
 
+def test_a_picture_that_is_to_be_read_is_told_by_its_marks_and_not_by_its_key(run: Run, content: Path) -> None:
+    asked = "Figure: `thermometer(shown, limit)`\n\nWhat does it show?\n\n| Given | Drawn from |\n| - | - |\n"
+    asked += "| shown | 12 °C to 23 °C by 1 °C |\n| limit | 25 °C |\n\n"
+    asked += "Answer: `shown` in °C, within 0.5 °C\n\nSlip: `limit` -- No.\n"
+    block = f"::: question warm\nTopic: shares\nUse: practice\n\n{asked}:::\n"
+    (content / "pairing/2-warm.md").write_text(f"# Warm\n\n{block}")
+    done = run("try", "warm", "--content", content, "--variant", 3, typed="15\n")
+    assert done.exit_code == 0, done.output
+    before, after = done.output.split("answer (", 1)
+    assert "The column stands 5 small marks past the number 10." in before
+    assert "15" not in before and "right: 15" in after
+
+
 def test_a_question_or_variant_that_is_not_there_is_wrong_use(run: Run, content: Path) -> None:
     done = run("try", "pairing/shar", "--content", content)
     assert done.exit_code == 2 and "did you mean 'pairing/share'?" in done.output
