@@ -133,7 +133,7 @@ def _read(one: Sum, texts: Sequence[str]) -> tuple[list[Typed], dict[int, str]]:
         try:
             values.append(read(one.argument(index)[1], text))
         except UnitError as error:
-            unread[index] = _said(error) if text else _("Nothing stands here yet.")
+            unread[index] = _misread(error, one.argument(index)[1]) if text else _("Nothing stands here yet.")
     return values, unread
 
 
@@ -143,6 +143,14 @@ def _blank_group(one: Sum, texts: Sequence[str], index: int) -> bool:
         return False
     start = index - (index - len(one.takes)) % one.repeats
     return not any(texts[start : start + one.repeats])
+
+
+def _misread(error: UnitError, kind: str) -> str:
+    """Why a value was not read; what it wants is said in values of its own kind, where no near unit was found."""
+    wanted = boxes.hints().get(kind, "")
+    if error.nearest or not wanted or kind == "date" or kind.startswith("ratio"):
+        return _said(error)
+    return f"{sentence(error.what)} {_('Wanted: {hint}.').format(hint=wanted)}"
 
 
 def _said(error: KindError | UnitError) -> str:

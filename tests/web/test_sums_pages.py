@@ -1,5 +1,6 @@
 """Bench sums: open to whoever stands there, questions first, refusals in words, nothing that can break them."""
 
+import re
 from typing import TYPE_CHECKING
 
 import pytest
@@ -10,6 +11,7 @@ from quizkit import shop as deeds
 from quizkit.trade import SUMS
 from quizkit.trade.typed import read
 from quizkit.web.boxes import label, shelf_field
+from quizkit.web.sums import in_words
 
 if TYPE_CHECKING:
     from conftest import Bench
@@ -41,6 +43,31 @@ def test_what_is_not_read_is_told_at_its_box_and_the_text_stays(bench: "Bench") 
     answer = bench.browser().get("/sums/hardener_for?v.0=120+oz&v.1=10:1")
     assert answer.status_code == 422
     assert 'value="120 oz"' in answer.text and 'href="#v.0"' in answer.text and 'href="#v.1"' in answer.text
+
+
+@pytest.mark.parametrize(
+    ("address", "box", "said"),
+    [
+        ("twa?v.0=much&v.1=4+h", "v.0", "Wanted: 20 ppm or 85 mg/m³."),
+        ("twa?v.0=20+pp&v.1=4+h", "v.0", "Did you mean &#39;ppm&#39;?"),
+        ("hardener_for?v.0=120&v.1=10:1+by+volume", "v.0", "not a plain number."),
+        ("hardener_for?v.0=120+mL&v.1=10:1", "v.1", "Write &#39;10:1 by volume&#39;."),
+        ("hardener_for?v.0=120+mL&v.1=10:1+by+volume&into=h", "into", "is no unit of that."),
+    ],
+)
+def test_what_keeps_a_sum_from_being_worked_out_is_said_with_a_mend_at_its_box(
+    bench: "Bench", address: str, box: str, said: str
+) -> None:
+    answer = bench.browser().get(f"/sums/{address}")
+    assert answer.status_code == 422 and address.partition("?")[0] not in answer.text.partition("<form")[0]
+    assert [text for text in re.findall(rf'<a href="#{box}">(.*?)</a>', answer.text) if said in text]
+    assert said in answer.text.partition(f'id="{box}.why"')[2].partition("</p>")[0]
+
+
+def test_a_formula_is_read_in_words(bench: "Bench") -> None:
+    assert in_words("min(a_left ÷ ratio.a, b_left ÷ ratio.b)") == "min(A left ÷ A part, B left ÷ B part)"
+    assert not [one.name for one in SUMS.values() if re.search(r"[a-z]_|[a-z]\.[a-z]", in_words(one.formula))]
+    assert "base × B part ÷ A part" in bench.browser().get("/sums/hardener_for").text
 
 
 def test_questions_come_before_a_number(bench: "Bench") -> None:
