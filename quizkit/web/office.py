@@ -88,10 +88,11 @@ def people() -> Any:
 
 
 def _people(fault: str = "", status: int = 200) -> Any:
-    everybody = deeds.people(shop(), with_left=request.args.get("left") == "yes")
+    everybody, gone = deeds.people(shop(), with_left=request.args.get("left") == "yes"), whole(request.args, "gone")
+    left = [one.person for one in deeds.people(shop(), with_left=True) if one.left] if gone else []
     return show(
         "people.html", status, here="/office", people=everybody, sites=deeds.sites(shop()), roles=ROLES,
-        form=request.form, fault=fault, manager=_manager(),
+        form=request.form, fault=fault, manager=_manager(), gone=gone if gone in left else None,
     )  # fmt: skip
 
 
@@ -138,6 +139,7 @@ def _one(number: int, fault: str = "", status: int = 200) -> Any:
         manager=_manager(),
         teaching=who is not None and who.role in TEACHING,
         own=who is not None and who.person == number,
+        reset=request.args.get("reset") == "yes",
         fault=fault,
     )
 
@@ -161,10 +163,10 @@ def change(number: int, deed: str) -> Any:
             if form.get("sure") != "yes":
                 return _one(number, _("Tick the box first: what is erased cannot be brought back."), 409)
             deeds.leave(shop(), number, by=me(), now=now())
-            return redirect("/people", 303)
+            return redirect(f"/people?gone={number}", 303)
     except Refusal as error:
         return _one(number, said(error), 409)
-    return redirect(f"/people/{number}", 303)
+    return redirect(f"/people/{number}" + ("?reset=yes" if deed == "secret" else ""), 303)
 
 
 @area.get("/me")

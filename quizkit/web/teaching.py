@@ -68,7 +68,7 @@ def answer_appeal(number: int) -> Any:
     """Answer an appeal: upheld or not, with words that the person reads."""
     upheld = request.form.get("upheld") == "yes"
     deeds.answer_appeal(shop(), me(), number, words(request.form, "words", 2000), upheld, now=now())
-    return redirect("/sheets", 303)
+    return redirect("/sheets?answered=yes", 303)
 
 
 @area.post("/proofs/<int:person>")

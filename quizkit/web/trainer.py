@@ -28,8 +28,12 @@ def _waiting(fault: str = "", status: int = 200) -> Response:
     site = words(request.values, "site")
     view, signed = deeds.waiting(shop(), me(), now=now(), site=site), wholes(request.args.getlist("signed"))[:100]
     done = [deeds.sheet_record(shop(), me(), number, now=now()) for number in signed]
-    own = [one for one in done if any(signer == me() for signer, _name, _at in one.signatures)]
-    told = {"fault": fault, "signed": own, "site": site}
+    told = {
+        "fault": fault,
+        "signed": [one for one in done if one.signatures],
+        "site": site,
+        "answered": request.args.get("answered") == "yes",
+    }
     return show("sheets.html", status, here="/sheets", view=view, sites=deeds.sites(shop()), **told)
 
 
@@ -50,10 +54,10 @@ def sign_many() -> Any:
     """Sign the sheets of a visit together, with one passphrase."""
     chosen = wholes(request.form.getlist("sheet"))
     try:
-        signed = deeds.sign_observed(shop(), me(), chosen, request.form.get("secret", ""), now=now())
+        deeds.sign_observed(shop(), me(), chosen, request.form.get("secret", ""), now=now())
     except Refusal as error:
         return _waiting(said(error), 409)
-    return redirect(f"/sheets?{urlencode([('signed', number) for number in signed])}", 303)
+    return redirect(f"/sheets?{urlencode([('signed', number) for number in chosen])}", 303)
 
 
 @area.get("/sheets/<int:number>/<skill>")

@@ -1,0 +1,83 @@
+"""What a trainer or manager is told after a deed, and what a page keeps to itself."""
+
+from typing import TYPE_CHECKING
+
+import pytest
+
+from quizkit import shop as deeds
+from tests.web.lived import PHRASE
+
+if TYPE_CHECKING:
+    from conftest import Bench
+
+
+@pytest.fixture
+def entitled(bench: "Bench") -> "Bench":
+    """The trainer is entitled to sign the sheets of two skills."""
+    with bench.shop() as shop:
+        for skill in ("ppe", "ratio-pairing"):
+            deeds.grant(
+                shop, bench.people.manager, bench.people.trainer, skill,
+                now=bench.now, founding=True, basis="taught it for ten years",
+            )  # fmt: skip
+    return bench
+
+
+def test_what_a_sheet_lacks_leads_to_its_place(entitled: "Bench") -> None:
+    browser = entitled.browser("trainer")
+    where = f"/sheets/{entitled.people.apprentice}/ratio-pairing"
+    browser.get(where)
+    page = browser.post(where, {"do": "sign", "measure.shot_a": "much"}).text
+    for place in ("material", "seen-1", "measure.shot_a", "instrument"):
+        assert f'href="#{place}"' in page and f'id="{place}"' in page, place
+    with entitled.shop() as shop:
+        assert shop.count("sheet") == 0
+
+
+def test_a_refusal_without_a_reason_keeps_the_box_for_it_open(entitled: "Bench") -> None:
+    browser = entitled.browser("trainer")
+    where = f"/sheets/{entitled.people.apprentice}/ratio-pairing"
+    assert "open" not in _fold(browser.get(where).text)
+    assert "open" in _fold(browser.post(where, {"do": "refuse"}).text)
+
+
+def _fold(page: str) -> str:
+    """The tag of the fold that holds the reason of a refusal."""
+    return page[: page.index('id="reason"')].rpartition("<details")[2].partition(">")[0]
+
+
+def test_the_sheets_that_were_signed_are_named_and_no_others(entitled: "Bench") -> None:
+    helper, people = entitled.people.trainer, entitled.people
+    with entitled.shop() as shop:
+        view = deeds.open_sheet(shop, helper, people.apprentice, "ppe", now=entitled.now)
+        filled = deeds.SheetInput(
+            person=people.apprentice, skill="ppe", material=view.materials[0].id, instrument="stop watch",
+            seen=frozenset(step.number for step in view.steps),
+            measures={"eyewash_way": "7", "glove_chart": "20", "glove_worn": "9"},
+        )  # fmt: skip
+        number = deeds.observe_sheet(shop, helper, filled, now=entitled.now)
+    browser = entitled.browser("trainer")
+    assert "signed</h2>" not in browser.get(f"/sheets?signed={number}").text
+    answer = browser.post("/sheets/sign", {"sheet": str(number), "secret": PHRASE})
+    assert answer.status_code == 303
+    page = browser.get(answer.headers["Location"]).text
+    assert "1 sheet signed" in page and f'href="/sheet/{number}"' in page
+
+
+def test_the_wall_says_who_may_do_what_and_not_why_one_may_not(entitled: "Bench") -> None:
+    with entitled.shop() as shop:
+        why = "forced a nozzle, twice"
+        deeds.withdraw(
+            shop, entitled.people.trainer, entitled.people.apprentice, "ratio-pairing", why, now=entitled.now
+        )
+    browser = entitled.browser("manager")
+    assert "forced a nozzle" in browser.get("/matrix/").text
+    page = browser.get("/matrix/wall").text
+    assert "forced" not in page and "<b>withdrawn</b>since 2 Nov 2026" in page
+
+
+def test_who_has_left_is_told_only_of_who_has(bench: "Bench") -> None:
+    browser, gone = bench.browser("manager"), bench.people.apprentice
+    assert f"Number {gone} has left" not in browser.get(f"/people?gone={gone}").text
+    answer = browser.post(f"/people/{gone}/leave", {"sure": "yes"})
+    assert f"Number {gone} has left" in browser.get(answer.headers["Location"]).text
