@@ -61,21 +61,21 @@ def lookback_command(
             lot=lot,
             skill=skill,
         )
-        language = deeds.settings(shop).language
+        settings = deeds.settings(shop)
     if as_json:
         print_json(asdict(view))
         return
-    give(_formed(view, form, language), into)
+    give(_formed(view, form, settings.language, settings.zone), into)
 
 
-def _formed(view: LookbackView, form: str, language: str) -> bytes:
+def _formed(view: LookbackView, form: str, language: str, zone: str) -> bytes:
     from quizkit.exchange import table
     from quizkit.exchange.lookback import lookback_parts, lookback_table
 
     if form == "html":
         from quizkit.pages import page
 
-        return page("paper_lookback.html", language, view=view, language=language).encode()
+        return page("paper_lookback.html", language, view=view, language=language, zone=zone).encode()
     if form == "csv":
-        return table.csv(lookback_table(view)).encode()
-    return "\n".join(f"{part.title}\n\n{table.text(part)}" for part in lookback_parts(view)).encode()
+        return table.csv(lookback_table(view, zone)).encode()
+    return "\n".join(f"{part.title}\n\n{table.text(part)}" for part in lookback_parts(view, zone)).encode()

@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any, Protocol
+from zoneinfo import ZoneInfo
 
 from quizkit.exchange.table import Cell, Table
 from quizkit.words import _
@@ -49,19 +50,25 @@ class _Line:
     recorded: dt.date | None = None
     seal: str = ""
 
-    def cells(self) -> tuple[Cell, ...]:
-        return (self.part, self.day, self.who, self.skill, self.what, self.by, self.recorded, self.seal)
+    def cells(self, zone: ZoneInfo) -> tuple[Cell, ...]:
+        day, recorded = _day(self.day, zone), _day(self.recorded, zone)
+        return (self.part, day, self.who, self.skill, self.what, self.by, recorded, self.seal)
 
 
-def lookback_table(view: Lookback) -> Table:
-    """The whole look-back as one table, for a spreadsheet."""
+def _day(value: dt.date | None, zone: ZoneInfo) -> dt.date | None:
+    """A moment as the day that it has in a zone; a date as it is."""
+    return value.astimezone(zone).date() if isinstance(value, dt.datetime) else value
+
+
+def lookback_table(view: Lookback, zone: str) -> Table:
+    """The whole look-back as one table, for a spreadsheet; its days are those of `zone`, as on the page."""
     heads = (_("Part"), _("Day"), _("Who"), _("Skill"), _("What"), _("By"), _("Written down"), _("Seal"))
-    return Table(_title(view), heads, tuple(line.cells() for line in _lines(view)))
+    return Table(_title(view), heads, tuple(line.cells(ZoneInfo(zone)) for line in _lines(view)))
 
 
-def lookback_parts(view: Lookback) -> tuple[Table, ...]:
+def lookback_parts(view: Lookback, zone: str) -> tuple[Table, ...]:
     """The same in parts for a terminal, each with the columns that say something in it."""
-    whole = lookback_table(view)
+    whole = lookback_table(view, zone)
     found = []
     for part in dict.fromkeys(row[0] for row in whole.rows):
         rows = [_short(row[1:]) for row in whole.rows if row[0] == part]
@@ -81,10 +88,8 @@ def _title(view: Lookback) -> str:
 
 
 def _lines(view: Lookback) -> Iterator[_Line]:
-    yield _Line(_("Looked for"), _title(view), view.made_at.date(), by=view.made_by)
-    yield _Line(
-        _("Head of the records"), _("row {number}").format(number=view.position), view.made_at.date(), seal=view.seal
-    )
+    yield _Line(_("Looked for"), _title(view), view.made_at, by=view.made_by)
+    yield _Line(_("Head of the records"), _("row {number}").format(number=view.position), view.made_at, seal=view.seal)
     for job in view.jobs:
         yield from _job(_("Tickets"), job)
     for one in view.allowed:
@@ -122,7 +127,7 @@ def _job(part: str, job: Any) -> Iterator[_Line]:
         if job.struck:
             told += "; " + _("withdrawn: {why}").format(why=job.struck)
         who = f"{job.name} + {job.beside_name}" if job.beside_name else job.name
-        yield _Line(part, told, job.done_on, who, "", job.by, job.recorded_at.date(), job.seal)
+        yield _Line(part, told, job.done_on, who, "", job.by, job.recorded_at, job.seal)
 
 
 def _standings(hand: Any) -> Iterator[_Line]:
@@ -145,7 +150,7 @@ def _evidence(hand: Any) -> Iterator[_Line]:
                 marks.append(_("withdrawn: {why}").format(why=row.struck))
             words = "; ".join((row.words, *marks))
             by = f"{row.by}, {row.right}" if row.right else row.by
-            yield _Line(_("Evidence"), words, row.when, hand.name, skill.title, by, row.recorded_at.date(), row.seal)
+            yield _Line(_("Evidence"), words, row.when, hand.name, skill.title, by, row.recorded_at, row.seal)
         for lesson in skill.taught:
             read = _("read {day}").format(day=lesson.read_on) if lesson.read_on else _("not marked as read")
             yield _Line(_("Lessons in force"), f"{lesson.title}: {read}", hand.day, hand.name, skill.title)

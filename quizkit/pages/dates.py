@@ -44,12 +44,12 @@ def _local(value: date | datetime, zone: str) -> date | datetime:
 
 def _zone(context: Context) -> str:
     look = context.get("look")
-    return str(look.get("zone", "")) if isinstance(look, Mapping) else ""
+    return str(look.get("zone", "") if isinstance(look, Mapping) else context.get("zone", ""))
 
 
 @pass_context
 def day_here(context: Context, value: date | datetime | None) -> str:
-    """`day` in the zone of the page (`look.zone`)."""
+    """`day` in the zone of the page (`look.zone`, on paper without a frame `zone`)."""
     return day(value, _zone(context))
 
 

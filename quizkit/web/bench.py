@@ -122,12 +122,12 @@ def show(template: str, /, status: int = 200, here: str = "", **values: object) 
         "person": (who.name if (who := person()) else ""),
         "token": form_token(),
         "invented": not deeds.settings(shop()).shelf_is_ours,
-        "zone": _zone(),
+        "zone": zone(),
     }
     return Response(page(template, look=look, token=look["token"], **values), status, mimetype="text/html")
 
 
-def _zone() -> str:
+def zone() -> str:
     """The zone of who reads: that of their site, the shop's for a stranger."""
     who = person()
     sites = {site.id: site.zone for site in deeds.sites(shop())} if who else {}

@@ -11,7 +11,7 @@ from quizkit import shop as deeds
 from quizkit.exchange import table
 from quizkit.exchange.lookback import lookback_table
 from quizkit.shop import LookbackView, Refusal
-from quizkit.web.bench import TEACHING, me, now, said, shop, show
+from quizkit.web.bench import TEACHING, me, now, said, shop, show, zone
 from quizkit.web.doors import signed_in
 from quizkit.web.typed import day, words
 
@@ -52,7 +52,7 @@ def lookback() -> Any:
 @signed_in(*TEACHING)
 def lookback_csv() -> Any:
     """The same for a spreadsheet."""
-    text = table.csv(lookback_table(_looked(True)))
+    text = table.csv(lookback_table(_looked(True), zone()))
     return Response(
         text.encode("utf-8-sig"),
         mimetype="text/csv",

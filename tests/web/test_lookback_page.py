@@ -1,9 +1,11 @@
 """The look-back page: asked for in the address, whole in one page, and told where nothing fits."""
 
 import csv
+import datetime as dt
 import io
 import re
 from typing import TYPE_CHECKING
+from zoneinfo import ZoneInfo
 
 import pytest
 
@@ -91,6 +93,19 @@ def test_the_same_comes_as_a_file_for_a_spreadsheet(bench: "Bench", ticket: str)
         row["Part"] for row in rows
     }
     assert any("lots 4471 and 4472" in row["What"] and row["Who"] == "Ben Cray" for row in rows)
+
+
+def test_the_days_of_the_file_are_those_of_the_page(bench: "Bench", ticket: str) -> None:
+    """In the evening it is tomorrow in Greenwich already, and a row written down then would look late."""
+    bench.now = (bench.now + dt.timedelta(days=1)).replace(hour=2)
+    with bench.shop() as shop:
+        here = bench.now.astimezone(ZoneInfo(deeds.settings(shop).zone)).date()
+    assert here != bench.now.date()
+    browser = bench.browser("manager")
+    rows = list(csv.DictReader(io.StringIO(browser.get(f"/lookback.csv?ticket={ticket}").data.decode("utf-8-sig"))))
+    days = {row["Day"] for row in rows if row["Part"] in ("Looked for", "Head of the records")}
+    assert days == {here.isoformat()}
+    assert f"{here.day} {here:%b %Y} by" in " ".join(browser.get(f"/lookback?ticket={ticket}").text.split())
 
 
 @pytest.mark.parametrize(
