@@ -15,6 +15,7 @@ from quizkit.shop.refusal import Forbidden, Refusal, Unknown
 from quizkit.shop.rights import founding_words, right_of
 from quizkit.shop.standings import StandingView, standing_view
 from quizkit.standing.certificates import Holding, holding_of
+from quizkit.standing.reasons import joined
 from quizkit.standing.record import record
 from quizkit.standing.rights import founded_on
 from quizkit.standing.standing import WORDS, standing_of
@@ -216,7 +217,7 @@ def _set(shop: Shop, one: Certificate, holding: Holding, held: dict[str, int]) -
             SetSkill(part.skill, scheme.skill_title(part.skill), standing_view(part)) for part in holding.parts
         ),
         complete=holding.complete,
-        missing=tuple(reason.words() for reason in holding.missing),
+        missing=joined(holding.missing),
         certificate=held.get(one.id, 0),
     )
 

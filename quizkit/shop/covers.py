@@ -16,6 +16,7 @@ from quizkit.shop.people import PersonView, people
 from quizkit.shop.refusal import Refusal, Unknown
 from quizkit.standing import cover as covers
 from quizkit.standing.jobs import ForJob, JobError, who_may
+from quizkit.standing.reasons import joined
 from quizkit.standing.scheme import SchemeError
 from quizkit.words import _
 
@@ -213,5 +214,5 @@ def _person(everybody: dict[str, PersonView], one: ForJob) -> JobPerson:
         site_title=view.site_title,
         until=one.until,
         beside=tuple(everybody[other].name for other in one.beside),
-        because=tuple(reason.words() for reason in one.because),
+        because=joined(one.because),
     )

@@ -118,7 +118,9 @@ def _named(element: Element) -> str:
 
 
 def _short(text: str) -> str:
-    return shorten(text.removesuffix("."), SHORT, placeholder=" …")
+    """The beginning of a text, with no name of a value cut in two."""
+    cut = shorten(text.removesuffix("."), SHORT, placeholder=" …")
+    return re.sub(r" ?\[[^\]]*…$", " …", cut)
 
 
 def _line(pack: Pack, found: QuestionFigures, earlier: Mapping[str, int]) -> QuestionLine:
