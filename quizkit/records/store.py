@@ -107,7 +107,9 @@ class Records:
         `seen_on` is the day it happened at the site, `done_by` the number of the person who did it. Truths, dates and
         moments may be given as such. Raises RowRefused on values that the table does not take.
         """
-        shape, deed = self._shape(table, evidence=True), self._deed
+        shape, deed = self._shapes.get(table), self._deed
+        if shape is None or not shape.evidence:
+            raise _no_table(table)
         if deed.moment is None:
             raise _outside()
         if not values.keys().isdisjoint(RESERVED):
@@ -287,7 +289,7 @@ class Records:
     def _shape(self, table: str, evidence: bool | None = None) -> Shape:
         shape = self._shapes.get(table)
         if shape is None or (evidence is not None and shape.evidence is not evidence):
-            raise RowRefused(_("There is no such table of records: '{table}'").format(table=table))
+            raise _no_table(table)
         return shape
 
     def _own_notes(self, shape: Shape, row: Sequence[Stored]) -> None:
@@ -317,6 +319,10 @@ class Records:
                 parts.append(f"{column} IS ?")
                 parameters.append(sought(column, value))
         return " AND ".join(parts), parameters
+
+
+def _no_table(table: str) -> RowRefused:
+    return RowRefused(_("There is no such table of records: '{table}'").format(table=table))
 
 
 def _outside() -> RuntimeError:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from typing import cast
+from typing import Any
 
 from quizkit.records.clock import moment_text
 from quizkit.records.errors import RowRefused
@@ -33,14 +33,14 @@ def sealed_values(shape: Shape, given: Mapping[str, Value]) -> list[Stored]:
     """
     if not shape.names.issuperset(given):
         known_columns(shape, given)
-    row: list[Stored] = []
+    row: list[Any] = []
     for column, kind in shape.takes:
-        value: object = given.get(column)
+        value = given.get(column)
         if type(value) is not kind and value is not None:
             value = plain(value)
             if type(value) is not kind:
                 raise _refused(shape.name, column, given[column])
-        row.append(cast(Stored, value))
+        row.append(value)
     return row
 
 
@@ -53,7 +53,7 @@ def sought(column: str, value: object) -> Stored:
     raise RowRefused(what.format(column=column, value=ascii(ready)[:60]))
 
 
-def plain(value: object) -> object:
+def plain(value: object) -> Any:
     """A value in the form in which it is stored."""
     if isinstance(value, bool):
         return int(value)
