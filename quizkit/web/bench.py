@@ -28,6 +28,8 @@ POLICY = (
 )
 PADDED = hashlib.sha256().digest_size
 """Bytes of a form's token, and of the pad under which it is written."""
+LARGEST_FORM = 1024 * 1024
+"""Bytes of a form without a file."""
 TEACHING = ("trainer", "manager")
 """The roles that see other people's records."""
 
@@ -164,6 +166,8 @@ def _arrive() -> None:
         g.seat, g.new_seat = secrets.token_urlsafe(32), True
     if request.method in ("GET", "HEAD", "OPTIONS"):
         return
+    if request.mimetype != "multipart/form-data":  # no photo and no list: read in one piece, however many fields
+        request.max_content_length = LARGEST_FORM
     if not _is_ours(request.form.get("token", "")):
         abort(400, "token")
 

@@ -221,3 +221,19 @@ def test_an_appeal_about_a_check_waits_until_it_is_handed_in(floor) -> None:
     deeds.appeal(floor.shop, floor.ann, f"form:{form}", "Question 1 was unclear.", now=floor.now)
     view = deeds.result(floor.shop, floor.ann, form, now=floor.now)
     assert [one.words for one in view.appeals] == ["Question 1 was unclear."] and not view.appeals[0].answered
+
+
+def test_the_last_manager_stays_a_manager_and_in_the_shop(floor) -> None:
+    """Somebody must be left who can let others in and out; with a second one the first may go."""
+    head = floor.shop.records.head()
+    with pytest.raises(deeds.Refusal, match="last manager"):
+        deeds.leave(floor.shop, floor.manager, by=floor.manager, now=floor.later(minutes=1))
+    with pytest.raises(deeds.Refusal, match="last manager"):
+        deeds.change_person(floor.shop, floor.manager, role="trainer", by=floor.manager, now=floor.now)
+    assert floor.shop.records.head() == head
+    second = deeds.add_person(
+        floor.shop, name="Vi Poe", role="manager", site="south", secret=PHRASE, by=floor.manager, now=floor.now
+    )
+    deeds.leave(floor.shop, floor.manager, by=second, now=floor.later(minutes=1))
+    with pytest.raises(deeds.Refusal, match="last manager"):
+        deeds.leave(floor.shop, second, by=second, now=floor.later(minutes=1))

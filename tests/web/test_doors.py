@@ -167,6 +167,25 @@ def test_a_body_too_large_is_refused_in_the_shops_words(bench: "Bench") -> None:
     assert answer.status_code == 413 and "too large" in answer.text
 
 
+@pytest.mark.parametrize(
+    ("kind", "flood"),
+    [
+        ("application/x-www-form-urlencoded", {"question": "x" * 1100 * 1024}),
+        ("multipart/form-data", {"question": "x" * 600 * 1024}),
+        ("multipart/form-data", {f"field.{number}": "x" for number in range(500)}),
+    ],
+    ids=["long form", "long field", "many fields"],
+)
+def test_a_form_of_too_much_text_or_too_many_fields_is_refused(
+    bench: "Bench", kind: str, flood: dict[str, str]
+) -> None:
+    """A form is small, only a photo is not; from a stranger too, who needs no more than a token."""
+    browser = bench.browser()
+    browser.get("/sign-in")
+    answer = browser.client.post("/sign-in", data={"token": browser.token(), **flood}, content_type=kind)
+    assert answer.status_code == 413 and "too large" in answer.text
+
+
 def test_a_fault_of_ours_shows_nothing_of_its_inside(bench: "Bench", monkeypatch: pytest.MonkeyPatch) -> None:
     browser = bench.browser("apprentice")
     monkeypatch.setattr("quizkit.shop.today", lambda *_, **__: 1 / 0)

@@ -74,6 +74,7 @@ def test_every_page_keeps_its_headers_and_carries_no_inline_script_or_style(
             assert policy["script-src"] == policy["style-src"] == policy["form-action"] == "'self'", page
             assert answer.headers["X-Frame-Options"] == "DENY", page
             assert answer.headers["X-Content-Type-Options"] == "nosniff", page
+            assert answer.headers["Referrer-Policy"] == "same-origin", page
             if not page.startswith("/static/"):
                 assert answer.headers["Cache-Control"] == "no-store", page
             if answer.mimetype == "text/html":
