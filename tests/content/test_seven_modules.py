@@ -700,6 +700,25 @@ def with_shelf(folder: Path, kept: tuple[str, ...], blank: tuple[str, ...]) -> C
     return compile_folder(folder)
 
 
+def test_a_shelf_in_the_units_of_its_own_sheets_asks_all_the_same(tmp_path: Path) -> None:
+    """°F and bar for °C and psi, in heading and cells: every question stands, and no cell is taken for a slip."""
+    shutil.copytree(CONTENT, tmp_path / "content")
+    rows = [row.split("|") for row in (CONTENT / "shelf.md").read_text(encoding="utf-8").splitlines()]
+    head = next(row for row in rows if len(row) > 2 and row[1].strip() == "name")
+    for title, other in (("lowest work", "°F"), ("store limit", "°F"), ("inlet limit", "bar")):
+        place = next(place for place, cell in enumerate(head) if cell.strip().startswith(title))
+        for row in rows:
+            if row is not head and len(row) > 2 and not row[1].startswith("--") and not row[1].startswith(" --"):
+                value = Fraction(row[place].strip())
+                row[place] = f" {float(value * 9 / 5 + 32 if other == '°F' else value / Fraction('14.5038')):.4f} "
+        head[place] = f" {title} ({other}) "
+    (tmp_path / "content/shelf.md").write_text("\n".join("|".join(row) for row in rows) + "\n", encoding="utf-8")
+    made = compile_folder(tmp_path / "content")
+    assert [str(problem) for problem in made.problems if problem.severity != "notice"] == []
+    assert made.pack is not None
+    assert {question.id for question in made.pack.questions()} == {question.id for question in questions()}
+
+
 @pytest.mark.parametrize(
     ("kept", "blank"),
     [
