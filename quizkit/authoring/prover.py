@@ -14,6 +14,7 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from quizkit.arith import nearest
+from quizkit.authoring.displayed import displayed
 from quizkit.authoring.exactly import At, Exactly
 from quizkit.authoring.likeness import alike_pairs, alike_somewhere
 from quizkit.authoring.proof import Proof
@@ -27,6 +28,7 @@ from quizkit.authoring.reasons import (
     NOTHING_RIGHT,
     ROUNDING,
     STANDS,
+    UNSHOWN,
     ZERO,
 )
 from quizkit.authoring.stretch import Stretch, stretch
@@ -81,10 +83,16 @@ class Prover:
         self.size = self.made.grid.size
         self.reasons: Reasons = np.zeros(self.size, dtype=np.uint8)
         self.numeric = [part for part in self.made.parts if isinstance(part, NumericPart)]
+        self.displayed = self._displayed()
         self.true = {part.name: np.empty(self.size) for part in self.numeric}
         self.steps: dict[str, Fraction | None] = {}
         self.closest: dict[int, float | None] = {}
         self.twins: dict[tuple[int, int], bool] = {}
+
+    def _displayed(self) -> tuple[tuple[Formula, int | None], ...]:
+        """The formulas of texts, but for those that are proven as a right answer anyway."""
+        known = {part.formula.text for part in self.numeric}
+        return tuple((formula, slip) for formula, slip in displayed(self.question) if formula.text not in known)
 
     def run(self) -> Proof:
         """The proof."""
@@ -210,6 +218,7 @@ class Prover:
 
         first = 0
         gaps: list[Any] = []
+        slips: list[Any] = []
         for part in self.numeric:
             if part.name not in at_work.true:
                 at_work.true[part.name] = true = self.true[part.name][at_work.view].reshape(at_work.shape)
@@ -224,6 +233,8 @@ class Prover:
                 gaps.append(np.abs(values[-1] - true) / np.abs(true))
             self.find_twins(at_work, values, first)
             first += len(values)
+            slips += values
+        self.texts(at_work, slips)
         standing = at_work.reasons == STANDS
         for place, gap in enumerate(gaps):
             self.come_close(place, np.broadcast_to(gap, at_work.shape)[standing & np.isfinite(gap)])
@@ -263,6 +274,14 @@ class Prover:
         if step is not None and part.tolerance.accepts(true, Fraction(nearest(wrong, step)), step):
             return True
         return part.tolerance.accepts(true, wrong, EXACT_TYPED)
+
+    def texts(self, at_work: Stretch, slips: list[Any]) -> None:
+        """Leave out where a text shows a value that there is not; `slips` are the values of all slips."""
+        import numpy as np
+
+        for formula, slip in self.displayed:
+            lost = ~np.isfinite(at_work.work(formula))
+            at_work.leave_out(lost if slip is None else lost & np.isfinite(slips[slip]), UNSHOWN)
 
     def come_close(self, slip: int, gaps: Any) -> None:
         """Keep the smallest distance of a slip to the right answer."""

@@ -17,6 +17,7 @@ from quizkit.authoring.reasons import (
     NO_VALUE,
     NOTHING_RIGHT,
     ROUNDING,
+    UNSHOWN,
     ZERO,
 )
 from quizkit.formula import arrays
@@ -91,6 +92,7 @@ def _reasons(proof: Proof) -> Iterator[tuple[str, int]]:
         EDGE_OF_CHOICE: _("a condition at its edge"),
         NOTHING_RIGHT: _("no option right"),
         ALIKE: _("two things look alike"),
+        UNSHOWN: _("a text shows no value"),
     }
     for reason, count in proof.reasons:
         if reason in words:

@@ -17,6 +17,7 @@ from quizkit.authoring.reasons import (
     NO_VALUE,
     NOTHING_RIGHT,
     ROUNDING,
+    UNSHOWN,
     ZERO,
 )
 from quizkit.pack.model import Numeric, Part, Question
@@ -120,6 +121,7 @@ def _because(proof: Proof) -> str:
         EDGE_OF_CHOICE: _("in {n} a condition is at its edge"),
         NOTHING_RIGHT: _("in {n} no option is right"),
         ALIKE: _("in {n} two things look alike"),
+        UNSHOWN: _("in {n} a text shows a value that there is not"),
     }
     return ": " + words[worst].format(n=count)
 

@@ -12,7 +12,17 @@ from quizkit.authoring.labels import QUESTION, outline
 from quizkit.authoring.notes import Notes
 from quizkit.authoring.prover import Prover
 from quizkit.authoring.question import _Reader, read_question
-from quizkit.authoring.reasons import EDGE_OF_CHOICE, FIRST_SLIP, IMPLAUSIBLE, NO_VALUE, NOT_LET, ROUNDING, STANDS, ZERO
+from quizkit.authoring.reasons import (
+    EDGE_OF_CHOICE,
+    FIRST_SLIP,
+    IMPLAUSIBLE,
+    NO_VALUE,
+    NOT_LET,
+    ROUNDING,
+    STANDS,
+    UNSHOWN,
+    ZERO,
+)
 from quizkit.authoring.source import Source
 from quizkit.pack.shelf import Shelf
 from tests.authoring import fractions_alone
@@ -74,6 +84,32 @@ def test_each_reason_is_counted(body, reasons):
 def test_the_edge_of_a_condition_is_left_out():
     body = given_table(a="1 to 12 by 1") + "- [x if `a > 5`] Over\n- [x if `a < 5`] Under\n\nUse: practice\n"
     assert dict(block(body).proof.reasons) == {STANDS: 11, EDGE_OF_CHOICE: 1}
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        "It is `12 / (a - 3)` off.\n\nAnswer: `a` exactly",
+        "Answer: `a` exactly\n\nWorking: `12 / (a - 3)`",
+        "Answer: `a` exactly\n\nSlip: `a + 20` -- That is `12 / (a - 3)` off.",
+        "Ask one: What is `12 / (a - 3)`?\n\nAnswer one: `a` exactly\n\nAsk two: And?\n\nAnswer two: `a + 1` exactly",
+        "Figure: `pressure_gauge(12 / (a - 3), 120)`\n\nAnswer: `a` exactly",
+        "- [x] It is `12 / (a - 3)`\n- [ ] It is less than that",
+        "- [x] It is 3\n- [ ] It is 4 -- That is `12 / (a - 3)`.",
+    ],
+)
+def test_a_variant_in_which_a_text_has_no_value_to_show_is_left_out(body):
+    found = block(given_table(a="1 to 12 by 1") + body + "\n\nUse: practice\n")
+    assert dict(found.proof.reasons) == {STANDS: 11, UNSHOWN: 1}
+    for number in found.question.numbers:
+        variant = found.question.variant(number)
+        assert all((variant.prompt, variant.working, variant.parts))
+        variant.grade({part.name: "1" for part in found.question.parts})
+
+
+def test_what_is_said_of_a_slip_wants_a_value_only_where_the_slip_has_one():
+    body = "Use: check\n\nAnswer: `a` exactly\n\nSlip: `90 / (a - 3)` -- That is `90 / (a - 3)`.\n"
+    assert dict(block(given_table(a="1 to 12 by 1") + body).proof.reasons) == {STANDS: 12}
 
 
 def test_holes_keep_the_numbers_of_the_others():
