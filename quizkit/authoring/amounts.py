@@ -25,6 +25,7 @@ from quizkit.units import (
 from quizkit.words import _
 
 _RATIO = re.compile(r"(\d{1,6}(?:\.\d{1,6})?)[ \t]*:[ \t]*(\d{1,6}(?:\.\d{1,6})?)(?:\s+by\s+(\S+))?")
+_OTHER_MONEY = re.compile("[€£¥₹]")
 _DATE = re.compile(r"(\d{4})-(\d\d?)-(\d\d?)")
 
 
@@ -43,7 +44,10 @@ def read_amount(notes: Notes, stretch: Stretch) -> Quantity | None:
     try:
         return quantity(" ".join(stretch.text.split()))
     except UnitError as error:
-        notes.tell("A06", stretch, error.what, error.mend)
+        money = (
+            _("money is in the shop's currency, and its sign here is $") if _OTHER_MONEY.search(stretch.text) else ""
+        )
+        notes.tell("A06", stretch, error.what, money or error.mend)
         return None
 
 

@@ -20,6 +20,7 @@ ID = re.compile(r"[a-z][a-z0-9-]*")
 _OPEN = re.compile(r":::[ \t]+(\S+)(?:[ \t]+(.*?))?[ \t]*")
 _CLOSE = re.compile(r":::[ \t]*")
 _ASIDE = re.compile(r"(?:[ \t]|>|[-*+][ \t]|\d{1,9}[.)][ \t])+:::")
+_MEANT = re.compile(rf"[ \t>]*:::[ \t]*({'|'.join(BLOCKS)})(?:[ \t]+(.*?))?[ \t]*")
 _FENCE = re.compile(r"((?:[ \t]*(?:>|[-*+][ \t]+|\d{1,9}[.)][ \t]+))*) {0,3}(`{3,}(?=[^`]*$)|~{3,})")
 
 
@@ -123,15 +124,17 @@ class _Splitter:
 
     def blocks(self) -> Iterator[Block]:
         start, kind, name = 0, "text", ""
+        odd = False  # the open block began with a line that is told already: so is where it ends
         for row, line in enumerate(self.source.lines):
             if ":::" not in line or row in self.fenced:
                 continue
             opens = _OPEN.fullmatch(line)
             if opens:
                 yield from self.piece(kind, name, start, row, whole=kind == "text")
-                if kind != "text":
+                if kind != "text" and not odd:
                     self.nested(row, kind, start)
                 start, kind, name = row, opens[1], self.id_of(row, opens[1], opens[2] or "")
+                odd = False
             elif _CLOSE.fullmatch(line):
                 if kind == "text":
                     self.tell("B03", row, _("this closes a block, but none is open"), _("delete this line"))
@@ -139,9 +142,17 @@ class _Splitter:
                 else:
                     yield from self.piece(kind, name, start, row)
                 start, kind, name = row + 1, "text", ""
-            else:
-                self.odd_line(row, line)
-        if kind != "text":
+            elif self.odd_line(row, line):
+                # What was meant is plain to see, and read so: else all that stands in it would be told as well.
+                meant = _MEANT.fullmatch(line)
+                if meant and kind == "text":
+                    yield from self.piece(kind, name, start, row)
+                    start, kind, name = row, meant[1], self.id_of(row, meant[1], meant[2] or "")
+                    odd = True
+                elif line.strip(" \t>") == ":::" and kind != "text":
+                    yield from self.piece(kind, name, start, row)
+                    start, kind, name = row + 1, "text", ""
+        if kind != "text" and not odd:
             self.tell(
                 "B01",
                 start,
@@ -192,7 +203,8 @@ class _Splitter:
             return ""
         return rest
 
-    def odd_line(self, row: int, line: str) -> None:
+    def odd_line(self, row: int, line: str) -> bool:
+        """Whether a line that holds `:::` is meant as one of ours, which is told."""
         if line.startswith(":::"):
             self.tell(
                 "B06",
@@ -207,3 +219,6 @@ class _Splitter:
                 _("a line of ':::' must begin in the first column"),
                 _("take away what stands before ':::', or put the example in a code fence"),
             )
+        else:
+            return False
+        return True

@@ -15,7 +15,7 @@ from quizkit.authoring.options import is_options, is_pair_table
 from quizkit.authoring.parts import Draft
 from quizkit.authoring.prose import check_table
 from quizkit.authoring.source import Stretch
-from quizkit.authoring.tables import Table
+from quizkit.authoring.tables import Table, row_cells
 from quizkit.words import _
 
 _BEGIN_WITH_A_FORMULA = ("Answer", "Slip")
@@ -38,6 +38,8 @@ class Gathered:
     options: Chunk | None = None
     items: Chunk | None = None
     pairs: Table | None = None
+    torn: set[str] = field(default_factory=set)
+    """What begins the lines of pipes that became no table, and may be meant as the name of a given."""
 
 
 def gather(notes: Notes, pieces: Sequence[Piece]) -> Gathered:
@@ -164,7 +166,8 @@ class _Gatherer:
 
     def prose(self, piece: Prose) -> None:
         for chunk in chunks(piece.body):
-            check_table(self.notes, chunk)
+            if not check_table(self.notes, chunk):
+                self.got.torn |= {row_cells(Stretch(line))[0].text for line in chunk.body.text.split("\n")}
             if chunk.kind == "table":
                 self.table(chunk)
             elif is_options(chunk):

@@ -44,9 +44,10 @@ def read_givens(notes: Notes, table: Table, shelf: Shelf, names: Names) -> tuple
     A given that cannot be read is told, left out, and remembered as broken.
     """
     if table.titles != TITLES:
-        notes.tell(
-            "G08", table.head[0], _("this table is not headed 'Given' and 'Drawn from'"), _("give it these two columns")
-        )
+        what = _("this table is not headed 'Given' and 'Drawn from'")
+        two = len(table.head) == len(TITLES)
+        mend = _("name this column 'Drawn from'") if two else _("give it these two columns")
+        notes.tell("G08", table.head[1 if two else 0], what, mend)
         names.broken.update(row[0].text for row in table.rows if row)
         return ()
     reader = _Givens(notes, shelf, names)

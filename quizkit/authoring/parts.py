@@ -99,7 +99,13 @@ def formula_and_tail(notes: Notes, label: Label) -> tuple[Stretch, Stretch] | No
     return spans[0].inner, label.body.cut(spans[0].end)
 
 
-def _slip(notes: Notes, label: Label, names: Names, asked: Asked) -> Slip | None:
+def check_slips(notes: Notes, draft: Draft, names: Names) -> None:
+    """Tell what is wrong with the slips of an answer that cannot be read, as far as it shows without that."""
+    for label in draft.slips:
+        _slip(notes, label, names, None)
+
+
+def _slip(notes: Notes, label: Label, names: Names, asked: Asked | None) -> Slip | None:
     found = formula_and_tail(notes, label)
     if found is None:
         return None
@@ -107,14 +113,14 @@ def _slip(notes: Notes, label: Label, names: Names, asked: Asked) -> Slip | None
     formula = read_formula(notes, place, slip=True)
     if formula is None:
         return None
-    kind = kind_in(notes, place, formula, names, asked.earlier)
+    kind = kind_in(notes, place, formula, names, asked.earlier if asked else names.kinds)
     if kind is None:
         return None
-    if kind not in (asked.kind, NUMBER):
+    if asked and kind not in (asked.kind, NUMBER):
         what = _("this slip is {kind}, the answer wants {wanted}").format(kind=str(kind), wanted=str(asked.kind))
         notes.tell("Q21", place, what, _("a slip may take plain numbers, like `width.mm`"))
         return None
-    if formula.tree == asked.formula.tree or formula.text == asked.formula.text:
+    if asked and (formula.tree == asked.formula.tree or formula.text == asked.formula.text):
         notes.tell("Q16", place, _("this slip is the right answer"), _("write the wrong method"))
         return None
     between, feedback = parted(tail)
@@ -126,4 +132,5 @@ def _slip(notes: Notes, label: Label, names: Names, asked: Asked) -> Slip | None
             _("add ' -- ' and a sentence that teaches behind the formula"),
         )
         return None
-    return Slip(formula.text, inline_nodes(feedback, shower(notes, names, after=True)), kind != asked.kind)
+    words = inline_nodes(feedback, shower(notes, names, after=True))
+    return Slip(formula.text, words, kind != asked.kind) if asked else None

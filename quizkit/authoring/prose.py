@@ -41,10 +41,10 @@ def source_node(notes: Notes, label: Label) -> Element:
     return Element("source", (), inline_nodes(label.body))
 
 
-def check_table(notes: Notes, chunk: Chunk) -> None:
-    """Tell a line of pipes that became no table, and a line that a table swallowed."""
+def check_table(notes: Notes, chunk: Chunk) -> bool:
+    """Tell a line of pipes that became no table, and a line that a table swallowed; false where there is no table."""
     if chunk.kind in ("fence", "code_block"):
-        return
+        return True
     lines = chunk.body.text.split("\n")
     if chunk.kind == "table":
         for row, line in enumerate(lines):
@@ -55,9 +55,9 @@ def check_table(notes: Notes, chunk: Chunk) -> None:
                     _("this line became a row of the table above it"),
                     _("put a blank line between them"),
                 )
-        return
+        return True
     if "|" not in chunk.body.text or any(token.type == "table_open" for token in chunk.tokens()):
-        return
+        return True
     for row, line in enumerate(lines):
         if _PIPES.match(line):
             notes.tell(
@@ -66,7 +66,8 @@ def check_table(notes: Notes, chunk: Chunk) -> None:
                 _("this line of pipes is no table"),
                 _("below its first row a table needs a row like '| --- | --- |' with as many cells"),
             )
-            return
+            return False
+    return True
 
 
 def split_title(nodes: Nodes) -> tuple[Element | None, Nodes]:

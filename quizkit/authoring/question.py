@@ -13,7 +13,7 @@ from quizkit.authoring.labels import QUESTION, Label, outline
 from quizkit.authoring.markdown import Chunk, block_nodes, inline_nodes
 from quizkit.authoring.notes import Notes
 from quizkit.authoring.options import read_options, read_order, read_pairs
-from quizkit.authoring.parts import Asked, Draft, numeric, read_answer
+from quizkit.authoring.parts import Asked, Draft, check_slips, numeric, read_answer
 from quizkit.authoring.proof import Proof
 from quizkit.authoring.source import Source
 from quizkit.authoring.spans import code_spans
@@ -83,6 +83,7 @@ class _Reader:
 
     def read(self) -> Question:
         givens: tuple[Given, ...] = ()
+        self.names.broken |= self.got.torn
         if self.got.givens:
             givens = read_givens(self.notes, self.got.givens, self.shelf, self.names)
         self.name_parts(givens)
@@ -136,6 +137,7 @@ class _Reader:
             elif draft.name in asked:
                 part = numeric(self.notes, draft, self.names, asked[draft.name])
             else:
+                check_slips(self.notes, draft, self.names)
                 self.texts(draft)
                 continue
             parts.append(self.dressed(part, draft))
