@@ -75,12 +75,10 @@ class _Givens:
             fault = "twice"
         if not rest:
             self.notes.tell("G01", name_place, _("it is not said what this is drawn from"), _("fill the second cell"))
-        if fault or not rest:
-            self.names.broken.add(name)
-            return
-        self.places[name] = (name_place, rest[0])
-        given = read_draw(self.notes, name, rest[0], self.shelf)
-        if given is None:
+        given = read_draw(self.notes, name, rest[0], self.shelf) if rest else None
+        if not fault and rest:
+            self.places[name] = (name_place, rest[0])
+        if fault or given is None:
             self.names.broken.add(name)
         else:
             self.found.append(given)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from quizkit.authoring.markdown import Chunk, inline_nodes
 from quizkit.authoring.notes import Notes
@@ -37,7 +37,8 @@ def read_options(notes: Notes, chunk: Chunk, names: Names, earlier: Mapping[str,
         notes.tell("C03", items[0], what, _("write two to {most}").format(most=MOST))
     if not any(option.right for option in found):
         notes.tell("C02", items[0], _("no option is right"), _("mark the right one with [x]"))
-    _check_alike(notes, items, found)
+    texts = [option.text for option in found]
+    _check_alike(notes, items, texts, _("two options are alike"), _("change one, or delete it"))
     return tuple(found)
 
 
@@ -85,12 +86,13 @@ def _condition(
     return formula.text
 
 
-def _check_alike(notes: Notes, items: tuple[Stretch, ...], found: list[Option]) -> None:
-    seen: dict[Nodes, int] = {}
-    for place, option in enumerate(found):
-        if option.text in seen:
-            notes.tell("C04", items[place], _("two options are alike"), _("change one, or delete it"))
-        seen.setdefault(option.text, place)
+def _check_alike(notes: Notes, places: Sequence[Stretch], texts: Sequence[Nodes], what: str, mend: str) -> None:
+    """Tell each text that reads like one before it."""
+    seen: set[Nodes] = set()
+    for place, text in zip(places, texts, strict=True):
+        if text in seen:
+            notes.tell("C04", place, what, mend)
+        seen.add(text)
 
 
 def read_order(notes: Notes, chunk: Chunk, names: Names) -> tuple[Nodes, ...]:
@@ -104,8 +106,7 @@ def read_order(notes: Notes, chunk: Chunk, names: Names) -> tuple[Nodes, ...]:
     if not 3 <= len(found) <= MOST:
         what = ngettext("there is {n} thing to put in order", "there are {n} things to put in order", len(found))
         notes.tell("C05", items[0], what.format(n=len(found)), _("write 3 to {most}").format(most=MOST))
-    if len(set(found)) < len(found):
-        notes.tell("C04", items[0], _("two things to put in order are alike"), _("change one"))
+    _check_alike(notes, items, found, _("two things to put in order are alike"), _("change one"))
     return found
 
 
@@ -123,18 +124,19 @@ def read_pairs(notes: Notes, table: Table, names: Names) -> tuple[tuple[Nodes, N
         return ()
     show = shower(notes, names, after=False)
     pairs: list[tuple[Nodes, Nodes]] = []
+    whole: list[tuple[Stretch, ...]] = []
     for row in table.rows:
         if len(row) < 2 or not row[0].text or not row[1].text:
             notes.tell(
                 "C06", row[0] if row else table.head[0], _("a side of this pair is missing"), _("fill both cells")
             )
             continue
+        whole.append(row)
         pairs.append((inline_nodes(row[0], show), inline_nodes(row[1], show)))
     if not 2 <= len(table.rows) <= MOST:
         what = ngettext("there is {n} pair", "there are {n} pairs", len(table.rows)).format(n=len(table.rows))
         notes.tell("C06", table.head[0], what, _("write 2 to {most}").format(most=MOST))
     for side in (0, 1):
-        cells = [pair[side] for pair in pairs]
-        if len(set(cells)) < len(cells):
-            notes.tell("C04", table.head[side], _("two cells of this column are alike"), _("change one"))
+        texts, places = [pair[side] for pair in pairs], [row[side] for row in whole]
+        _check_alike(notes, places, texts, _("two cells of this column are alike"), _("change one"))
     return tuple(pairs)
