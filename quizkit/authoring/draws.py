@@ -188,7 +188,7 @@ def _even(notes: Notes, name: str, start: Stretch, end: Stretch, step: Stretch) 
     if read is None:
         return None
     size_in_base = read[0] * home.factor
-    count = _count(notes, end, high.value - low.value, size_in_base, home)
+    count = _count(notes, end, high.value - low.value, size_in_base, (low.value, home))
     if count is None:
         return None
     style = "fraction" if "fraction" in (low.style, high.style, read[1]) else "decimal"
@@ -201,7 +201,10 @@ def _unit_of_step(notes: Notes, step: Stretch) -> Unit | None:
     return None if found is None else found.unit
 
 
-def _count(notes: Notes, end: Stretch, reach: Fraction, step: Fraction, home: Unit | None = None) -> int | None:
+def _count(
+    notes: Notes, end: Stretch, reach: Fraction, step: Fraction, start: tuple[Fraction, Unit] | None = None
+) -> int | None:
+    """How many values a range has; None, and told, where it is none. `start` is its first, with its unit."""
     steps = reach / step
     if reach <= 0:
         notes.tell("G02", end, _("the range does not go up"), _("put the smaller end first"))
@@ -209,9 +212,9 @@ def _count(notes: Notes, end: Stretch, reach: Fraction, step: Fraction, home: Un
     if steps.denominator != 1:
         below = step * (steps.numerator // steps.denominator)
         mend = _("both ends belong to it: change the end or the step")
-        if home is not None:
-            size = show(below, Unit(home.symbol, home.kind, home.factor))
-            mend = _("both ends belong to it: end {size} after the start, or change the step").format(size=size)
+        if start is not None and below:
+            first, home = start
+            mend = _("both ends belong to it: end at {last}, or change the step").format(last=show(first + below, home))
         notes.tell("G02", end, _("the step does not lead from the start to this end"), mend)
         return None
     if steps >= MOST_VALUES:
