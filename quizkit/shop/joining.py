@@ -12,7 +12,7 @@ from quizkit.shop.doors import proves
 from quizkit.shop.handle import Shop, chosen, note
 from quizkit.shop.packs import settings, sites
 from quizkit.shop.people import LONGEST_NAME, PersonView, day_at, here, manager, trainer
-from quizkit.shop.refusal import Forbidden, Refusal
+from quizkit.shop.refusal import Forbidden, Refusal, WrongSecret
 from quizkit.standing.dates import local_day
 from quizkit.words import _
 
@@ -145,7 +145,7 @@ def change_own_secret(shop: Shop, person: int, old: str, new: str, *, now: dt.da
     """
     keep = _new_secret(here(shop, person), new)
     if not proves(shop, person, old, now=now, address="own page"):
-        raise Refusal(_("The old one is not right"), _("type the old one again, or have it reset"))
+        raise WrongSecret(_("The old one is not right"), _("type the old one again, or have it reset"))
     with shop.deed(now):
         view = here(shop, person)
         kept.set_secret(shop.records, person, keep)

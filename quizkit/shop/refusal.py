@@ -27,6 +27,10 @@ class Forbidden(Refusal):
     """Somebody else's to do or to see."""
 
 
+class WrongSecret(Refusal):
+    """The PIN or passphrase that was asked for once more is not the right one."""
+
+
 class Waiting(Refusal):
     """Not yet: `until` says when (UTC)."""
 

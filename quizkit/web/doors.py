@@ -12,7 +12,7 @@ from flask import Blueprint, Response, abort, current_app, g, redirect, request
 from itsdangerous import BadSignature, URLSafeTimedSerializer
 
 from quizkit import shop as deeds
-from quizkit.shop import Refusal, StoreTrouble, Waiting
+from quizkit.shop import Refusal, StoreTrouble, Waiting, WrongSecret
 from quizkit.web.bench import KEY, held, keep, let_go, now, person, said, shop, show
 from quizkit.words import _
 
@@ -145,10 +145,10 @@ def own_secret() -> Any:
     """Change one's own PIN or passphrase."""
     who = person()
     assert who is not None
-    fault = ""
+    fault, at = "", "new"
     if request.method == "POST":
         if request.form.get("new", "") != request.form.get("again", ""):
-            fault = _("The two new ones are not the same. Type the new one twice.")
+            fault, at = _("The two new ones are not the same. Type the new one twice."), "again"
         else:
             try:
                 deeds.change_own_secret(
@@ -158,5 +158,6 @@ def own_secret() -> Any:
             except StoreTrouble:
                 raise
             except Refusal as error:
-                fault = said(error)
-    return show("secret.html", 409 if fault else 200, fault=fault, pin=who.role in ("apprentice", "technician"))
+                fault, at = said(error), "old" if isinstance(error, WrongSecret | Waiting) else "new"
+    pin = who.role in ("apprentice", "technician")
+    return show("secret.html", 409 if fault else 200, fault=fault, at=at, pin=pin)

@@ -152,8 +152,14 @@ def test_a_kept_form_that_was_tampered_with_is_dropped(bench: "Bench") -> None:
 def test_ones_own_pin_is_changed_with_the_old_one(bench: "Bench") -> None:
     browser = bench.browser("apprentice")
     browser.get("/secret")
-    assert browser.post("/secret", old="0000", new="8642", again="8642").status_code == 409
-    assert browser.post("/secret", old="2795", new="8642", again="8643").status_code == 409
+    for sent, box in (
+        ({"old": "0000", "new": "8642", "again": "8642"}, "old"),
+        ({"old": "2795", "new": "8642", "again": "8643"}, "again"),
+        ({"old": "2795", "new": "1234", "again": "1234"}, "new"),
+    ):
+        answer = browser.post("/secret", sent)
+        assert answer.status_code == 409 and f'<a href="#{box}">' in answer.text
+        assert f'<input id="{box}" name="{box}" type="password" aria-invalid="true"' in answer.text
     assert browser.post("/secret", old="2795", new="8642", again="8642").status_code == 303
     with bench.shop() as shop:
         signed = deeds.sign_in(shop, bench.people.apprentice, "8642", address="test", now=bench.now)
