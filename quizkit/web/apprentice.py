@@ -36,7 +36,9 @@ def today() -> Any:
     """Today's ticket; for who teaches, what waits for them comes before what they learn themselves."""
     who = person()
     others = deeds.waiting(shop(), me(), now=now()) if who is not None and who.role in TEACHING else None
-    return show("today.html", here="/", today=deeds.today(shop(), me(), now=now()), others=others, address=address)
+    unmarked = deeds.unmarked(shop()) if others else 0
+    view = deeds.today(shop(), me(), now=now())
+    return show("today.html", here="/", today=view, others=others, unmarked=unmarked, address=address)
 
 
 @area.get("/module/<module>")

@@ -47,3 +47,13 @@ def test_the_office_says_how_many_changes_wait(bench: "Bench") -> None:
     assert "waits to be looked at" not in browser.get("/office").text
     _republished(bench)
     assert "1 waits to be looked at" in browser.get("/office").text
+
+
+def test_the_day_of_who_teaches_says_it_too_and_nobody_elses(bench: "Bench") -> None:
+    told, link = "1 change on the shelf waits to be looked at", 'href="/changes"'
+    assert link not in bench.browser("manager").get("/").text
+    _republished(bench)
+    for role in ("trainer", "manager"):
+        page = bench.browser(role).get("/").text
+        assert told in page and link in page, role
+    assert told not in bench.browser("apprentice").get("/").text
