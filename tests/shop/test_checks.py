@@ -56,6 +56,15 @@ def test_the_latest_answer_counts_and_the_same_again_adds_no_row(floor) -> None:
     assert [row["typed"][name] for row in floor.shop.rows("answer", form=form)] == ["1", "2"]
 
 
+def test_a_check_that_was_handed_in_takes_no_answer_and_no_empty_one(floor) -> None:
+    form = floor.pass_check(floor.ann, "ppe")
+    head = floor.shop.records.head()
+    for text in ("1", ""):
+        with pytest.raises(Refusal, match="handed in"):
+            deeds.answer_item(floor.shop, floor.ann, form, 1, {"answer": text}, now=floor.later(seconds=5))
+    assert floor.shop.records.head() == head
+
+
 def test_an_answer_that_is_not_understood_is_kept_told_and_asked_again(floor) -> None:
     form = start(floor)
     numeric = next(

@@ -1,6 +1,7 @@
 """Signing in and out, sessions that end, half-done work that stays."""
 
 import datetime as dt
+import hashlib
 
 import pytest
 
@@ -92,6 +93,17 @@ def test_nobody_signs_in_as_one_who_is_not_there_or_has_left(floor) -> None:
     assert deeds.session(floor.shop, token, now=floor.now) is None
     with pytest.raises(Refusal, match="not right"):
         enter(floor)
+
+
+def test_the_slow_hash_is_worked_for_who_is_not_there_too(floor, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Otherwise a quick refusal would tell which numbers are somebody's."""
+    deeds.leave(floor.shop, floor.ben, by=floor.manager, now=floor.later(minutes=1))
+    slow, worked = hashlib.scrypt, []
+    monkeypatch.setattr("hashlib.scrypt", lambda *given, **more: worked.append(1) or slow(*given, **more))
+    for person in (floor.ann, floor.ben, 999):
+        with pytest.raises(Refusal, match="not right"):
+            enter(floor, "0000", person=person, address=f"place {person}")
+        assert worked.pop() and not worked
 
 
 def test_the_file_holds_no_pin_and_no_token(floor) -> None:

@@ -3,6 +3,7 @@
 import datetime as dt
 import shutil
 import sqlite3
+import time
 from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -146,6 +147,20 @@ def test_no_secret_is_carried_in_a_kept_form(bench: "Bench") -> None:
 def test_a_kept_form_that_was_tampered_with_is_dropped(bench: "Bench") -> None:
     browser = bench.browser()
     answer = browser.post(f"/sign-in/{bench.people.apprentice}", secret="2795", kept="made.up.words")
+    assert (answer.status_code, answer.headers["Location"]) == (303, "/")
+
+
+def test_a_kept_form_ends_with_the_shift(bench: "Bench", monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whoever finds the page the next day takes up nothing of it."""
+    browser, number = bench.browser("apprentice"), bench.people.apprentice
+    browser.get("/module/ppe")
+    bench.later(hours=2)
+    text = browser.post("/practise/ppe", question="ppe/shift-mean").text
+    kept = text.split('name="kept" value="')[1].split('"')[0]
+    assert "shift-mean" in browser.post(f"/sign-in/{number}", secret="2795", kept=kept).text
+    later = time.time() + 9 * 3600
+    monkeypatch.setattr("itsdangerous.timed.TimestampSigner.get_timestamp", lambda _signer: int(later))
+    answer = browser.post(f"/sign-in/{number}", secret="2795", kept=kept)
     assert (answer.status_code, answer.headers["Location"]) == (303, "/")
 
 
