@@ -28,6 +28,13 @@ POLICY = (
 )
 PADDED = hashlib.sha256().digest_size
 """Bytes of a form's token, and of the pad under which it is written."""
+HEADERS = (
+    ("Content-Security-Policy", POLICY),
+    ("X-Content-Type-Options", "nosniff"),
+    ("X-Frame-Options", "DENY"),
+    ("Referrer-Policy", "same-origin"),
+)
+"""What every answer carries."""
 LARGEST_FORM = 1024 * 1024
 """Bytes of a form without a file."""
 TEACHING = ("trainer", "manager")
@@ -98,7 +105,7 @@ def form_token() -> str:
 
 def _token() -> bytes:
     secret = cast(bytes, current_app.config["SECRET"])
-    return hmac.new(secret, cast(str, g.seat).encode(), hashlib.sha256).digest()
+    return hmac.digest(secret, cast(str, g.seat).encode(), "sha256")
 
 
 def _under(pad: bytes, text: bytes) -> bytes:
@@ -173,10 +180,7 @@ def _arrive() -> None:
 
 
 def _leave(response: Response) -> Response:
-    response.headers["Content-Security-Policy"] = POLICY
-    response.headers["X-Content-Type-Options"] = "nosniff"
-    response.headers["X-Frame-Options"] = "DENY"
-    response.headers["Referrer-Policy"] = "same-origin"
+    response.headers.extend(HEADERS)
     if request.endpoint != "static":
         response.headers["Cache-Control"] = "no-store"
     if current_app.config["SECURE"]:
