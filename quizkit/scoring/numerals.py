@@ -55,7 +55,7 @@ def numeral(text: str, mark: str = ".") -> Numeral:
     """
     found = _NUMERAL.match(text)
     if found is None:
-        raise NotRead(_("there is no number at the beginning"))
+        raise NotRead(_("there is no number at the beginning; type the number first, like 24 or 1/2"))
     sign, whole, top, under, figures, exponent = found.groups()
     rest = text[found.end() :].lstrip()
     if figures is None:
