@@ -51,3 +51,18 @@ def test_the_heads_of_the_matrix_stay_and_on_a_phone_each_person_is_a_card(brows
 def test_nothing_moves_by_itself() -> None:
     css = (STATIC / "look.css").read_text()
     assert "animation" not in css and "@keyframes" not in css and "scroll-behavior: smooth" not in css
+
+
+def test_the_lines_of_a_list_stand_close_on_a_phone_and_on_paper(browser: Browser, house: House) -> None:
+    """A rule for lines side by side once stretched those that stand under each other; on paper they overlapped."""
+    seat = house.seat(browser, "nobody", viewport={"width": 360, "height": 700})
+    shown = seat.new_page()
+    shown.goto("/sums")
+    heights = [line.bounding_box()["height"] for line in shown.locator(".lines.stack > li").all()]  # type: ignore[index]
+    assert len(heights) > 50 and max(heights) < 160, "there is room between the lines that nothing stands in"
+    shown.emulate_media(media="print")
+    for line in shown.locator(".lines.stack > li:has(.soft)").all():
+        link, note = line.locator("a").bounding_box(), line.locator(".soft").bounding_box()
+        assert link is not None and note is not None
+        assert note["y"] >= link["y"] + link["height"] - 1, "a note lies over its link on paper"
+    seat.close()
