@@ -44,6 +44,8 @@ class NumericPart:
     plausible: tuple[Fraction, Fraction] | None = None
     """Bounds of the right answer, both in, in the coherent base."""
     critical: bool = False
+    turned: bool = False
+    """Whether the question tells the right answer in another unit: to turn one unit into the other is what it asks."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,11 +170,19 @@ def grade(
             verdicts[part.name] = _chosen(part, text, aim, carried)
             continue
         assert isinstance(aim, Target)
-        reading = read(text, part.unit, style)
+        reading = _read(part, text, style)
         verdict = judge(reading, part.unit, part.tolerance, aim, carried)  # type: ignore[arg-type]
         verdicts[part.name] = verdict
         carry.earlier.append((part, aim, reading, verdict))
     return verdicts
+
+
+def _read(part: NumericPart, text: str, style: Style) -> Reading | Unread:
+    """What was typed. Where turning units is what is asked, the asked unit alone answers, not the given typed again."""
+    reading = read(text, part.unit, style)
+    if part.turned and isinstance(reading, Reading) and not reading.unit.measures_like(part.unit):
+        return Unread(text, _("the question asks what it is in {unit}").format(unit=part.unit.symbol))
+    return reading
 
 
 def _is_carried(one: NumericPart, part: Part, reading: Reading, verdict: Verdict, aim: Target) -> bool:

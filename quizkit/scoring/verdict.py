@@ -11,7 +11,7 @@ from quizkit.scoring.reading import Reading, Unread
 from quizkit.scoring.tolerance import Tolerance, rounds_to
 from quizkit.units import DATE, PLAIN, UNITS, Unit, unit
 
-VERSION = "1"
+VERSION = "2"
 """The version of the marking code, stored with each answer; it changes whenever any mark could."""
 
 Outcome: TypeAlias = Literal["right", "slip", "wrong", "unread"]
@@ -182,7 +182,7 @@ def _others(asked: Unit) -> tuple[tuple[Unit, float, float], ...]:
     return tuple(
         (one, float(one.factor / asked.factor), float((one.offset - asked.offset) / asked.factor))
         for one in known
-        if one.kind == asked.kind and (one.factor, one.offset) != (asked.factor, asked.offset)
+        if one.kind == asked.kind and not one.measures_like(asked)
     )
 
 

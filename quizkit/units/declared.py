@@ -41,6 +41,10 @@ class Unit:
         """A value of the coherent base, in this unit."""
         return (value - self.offset) / self.factor
 
+    def measures_like(self, other: "Unit") -> bool:
+        """Whether a number is worth the same in both units, as in mL and cc."""
+        return (self.kind, self.factor, self.offset) == (other.kind, other.factor, other.offset)
+
 
 _IN, _LB, _KELVIN = Fraction("0.0254"), Fraction("0.45359237"), Fraction("273.15")
 _GAL, _LBF = 231 * _IN**3, _LB * Fraction("9.80665")

@@ -187,6 +187,29 @@ def test_a_choice_follows_the_order_in_which_it_was_shown() -> None:
     assert turned.parts[2].options == ("No", "Yes")
 
 
+def in_bar(prompt: str, tolerance: Fraction = Fraction(1, 50)) -> Question:
+    shown = value("gauge") if prompt == "told" else "the gauge in the picture"
+    part = Numeric("answer", (), "gauge", "bar", within_share(tolerance), shown=Fraction(1, 100))
+    draw = Even(unit("psi").to_base(Fraction(45)), unit("psi").factor, 56)
+    return Question(
+        "applicator-pressure/turn", "pressure", ("At ", shown, "."), (part,), (Given("gauge", unit("psi"), draw),)
+    )
+
+
+def test_a_given_typed_again_does_not_answer_what_it_is_in_another_unit() -> None:
+    at_85 = in_bar("told").variant(40)
+    for typed in ("5.86", "5.86 bar"):
+        assert at_85.grade({"answer": typed}).parts["answer"].outcome == "right"
+    for typed in ("85 psi", "586 kPa"):
+        again = at_85.grade({"answer": typed}).parts["answer"]
+        assert (again.outcome, again.why) == ("unread", "the question asks what it is in bar")
+    assert at_85.grade({"answer": "85"}).parts["answer"].outcome == "wrong"
+
+
+def test_a_value_that_the_question_does_not_tell_is_taken_in_any_unit() -> None:
+    assert in_bar("drawn").variant(40).grade({"answer": "85 psi"}).parts["answer"].outcome == "right"
+
+
 def test_order_and_pairs_earn_their_share_in_any_arrangement() -> None:
     variant = placed().variant(0, {"order": (2, 0, 3, 1), "match": (1, 2, 0)})
     right = {name: variant.right(name) for name in ("order", "match")}

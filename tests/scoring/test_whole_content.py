@@ -84,3 +84,19 @@ def test_a_carried_chain_never_earns_more_than_right_answers_and_one_mistake_cos
         assert mine == best - 1, (question.id, right, wrong)
         chains += 1
     assert chains > 20
+
+
+def test_where_units_are_to_be_turned_the_given_typed_again_is_asked_back(pack: Pack) -> None:
+    turned = 0
+    for question in numeric_questions(pack):
+        for part in ready(question).parts:
+            if not isinstance(part, NumericPart) or not part.turned:
+                continue
+            given = next(given for given in question.givens if given.name == part.formula.text)
+            for number in question.numbers:
+                told = given.unit.from_base(ready(question).grid.values(number)[given.name])  # type: ignore[union-attr,operator,arg-type]
+                typed = f"{float(told):g} {given.unit.symbol}"  # type: ignore[union-attr]
+                verdict = question.variant(number, style=pack.style).grade({part.name: typed}).parts[part.name]
+                assert verdict.outcome == "unread", (question.id, number, typed)
+            turned += 1
+    assert turned >= 5
