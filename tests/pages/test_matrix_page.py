@@ -39,6 +39,13 @@ def _cells(chance: random.Random) -> list[StandingView]:
     return [StandingView(word, DAY, dt.date(2027, 9, 28), "", chance.choice(NOTES[word]), (), ()) for word in words]
 
 
+def test_the_wall_has_every_word_and_day_and_no_reason() -> None:
+    html = page("matrix_wall.html", look=LOOK, token="t", view=view(), address="", onward="", more=0)
+    assert html.count("<b>") == PEOPLE * SKILLS and html.count("<b>lapsing</b>to 28 Sep 2027") > 100
+    assert "<b>lapsed</b>since 25 Nov 2026</td>" in html and "sheet by 20 Feb 2027" in html
+    assert "because of" not in html and "past the end" not in html
+
+
 def test_the_matrix_of_200_people_and_40_skills_is_a_light_page() -> None:
     html = page("matrix.html", look=LOOK, token="t", view=view(), address="", onward="", more=0).encode()
     assert html.count(b"<td>") == (PEOPLE + 1) * SKILLS
