@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import logging
 import threading
 import webbrowser
@@ -132,16 +133,25 @@ def _say_key(path: Path) -> None:
 def _watch(path: Path, over: threading.Event) -> None:
     """While the server runs: hand in checks whose time is over, sign the head of each day, work standings out ahead.
 
-    It keeps the file open all the time, so that the last page closing it does not tidy the log up each time.
+    At the start and once a day it empties the log, so that what was erased while somebody was reading is gone too. It
+    keeps the file open all the time, so that the last page closing it does not tidy the log up each time.
     """
-    from quizkit.records import RecordsError, daily_head
+    from quizkit.records import RecordsError, daily_head, forget
     from quizkit.shop import Refusal, close_overdue, keep_standings, open_shop
 
+    emptied: dt.date | None = None
     with open_shop(path) as shop:
+
+        def empty_log(moment: dt.datetime) -> None:
+            nonlocal emptied
+            if emptied != moment.date() and forget(shop.records):
+                emptied = moment.date()
+
         works = (
             lambda moment: close_overdue(shop, now=moment),
             lambda moment: daily_head(shop.records, moment),
             lambda moment: keep_standings(shop, now=moment),
+            empty_log,
         )
         while True:
             for work in works:

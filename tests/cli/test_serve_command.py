@@ -1,5 +1,6 @@
 """`quizkit serve`: the shop in the browser on this machine, and a clear word where it cannot be."""
 
+import datetime as dt
 import re
 import socket
 import stat
@@ -12,6 +13,7 @@ from urllib.request import Request, urlopen
 import pytest
 from click.testing import Result
 
+from quizkit import shop as deeds
 from quizkit.records import form_secret, heads_path, key_path, open_records, secret_path
 
 Run = Callable[..., Result]
@@ -103,6 +105,29 @@ def test_whose_address_asks_is_believed_only_of_the_tls_in_front(
     assert refused.value.code == 401
     with open_records(shop) as records:
         assert records.values("sign_in_try", "address") == [address]
+
+
+def test_what_was_erased_while_somebody_was_reading_goes_from_the_log_too(
+    shop: Path, served: Callable[..., tuple[str, list[str]]]
+) -> None:
+    log, moment = shop.with_name("shop.db-wal"), dt.datetime.now(dt.UTC)
+    with deeds.open_shop(shop) as reading, deeds.open_shop(shop) as writing:
+        boss = next(one.person for one in deeds.people(writing) if one.role == "manager")
+        gone = deeds.add_person(
+            writing, name="Zebedee Quill", role="technician", site="main", secret="2795", by=boss, now=moment
+        )
+        writing.records.conn.execute("PRAGMA busy_timeout = 0")
+        with reading.records.reading():
+            assert reading.records.count("person") > 1
+            deeds.leave(writing, gone, by=boss, now=moment)
+        assert b"Zebedee Quill" in log.read_bytes()
+        address, _said = served("serve", "--shop", shop, "--port", 0)
+        for _look in range(2000):
+            if b"Zebedee Quill" not in log.read_bytes():
+                break
+            urlopen(address).close()
+        else:
+            pytest.fail("the name is still in the log")
 
 
 def test_what_a_compile_built_is_never_served(
