@@ -11,6 +11,7 @@ from quizkit.cli.told import PROBLEMS, lines
 from quizkit.words import _
 
 if TYPE_CHECKING:
+    from quizkit.authoring.content import Compiled
     from quizkit.pack.model import Pack, Question
     from quizkit.pack.variant import Graded, Variant
 
@@ -30,6 +31,7 @@ def try_command(question: str, content: Path, variant: int | None) -> None:
         for one in compiled.problems:
             click.echo(str(one), err=True)
         raise SystemExit(PROBLEMS)
+    _tell_held_out(compiled, question)
     found = _question(compiled.pack, question)
     shown = _variant(compiled.pack, found, variant)
     _ask(shown)
@@ -38,6 +40,20 @@ def try_command(question: str, content: Path, variant: int | None) -> None:
         for part in shown.parts
     }
     _tell(compiled.pack, shown, shown.grade(typed))
+
+
+def _tell_held_out(compiled: Compiled, name: str) -> None:
+    """Where the question is written and an error keeps it out of the pack, end with what is wrong."""
+    assert compiled.pack is not None
+    asked = [read for read in compiled.questions if read.id == name or read.id.endswith(f"/{name}")]
+    standing = {question.id for question in compiled.pack.questions()}
+    if not asked or any(read.id in standing for read in asked):
+        return
+    own = [problem for read in asked for problem in read.problems]
+    for one in own or compiled.problems:
+        click.echo(str(one), err=True)
+    click.echo(_("'{name}' cannot be asked before this is mended").format(name=asked[0].id), err=True)
+    raise SystemExit(PROBLEMS)
 
 
 def _question(pack: Pack, name: str) -> Question:

@@ -121,6 +121,13 @@ def test_a_picture_that_is_to_be_read_is_told_by_its_marks_and_not_by_its_key(ru
     assert "15" not in before and "right: 15" in after
 
 
+def test_a_question_with_a_mistake_is_not_said_to_be_missing(run: Run, content: Path) -> None:
+    lesson = content / "pairing/1-shares.md"
+    lesson.write_text(lesson.read_text().replace("`hardener_for(filler, ratio)`", "`hardner_for(filler, ratio)`"))
+    done = run("try", "share", "--content", content)
+    assert done.exit_code == 1 and "unknown-function" in done.output and "pairing/share" in done.output
+
+
 def test_a_question_or_variant_that_is_not_there_is_wrong_use(run: Run, content: Path) -> None:
     done = run("try", "pairing/shar", "--content", content)
     assert done.exit_code == 2 and "did you mean 'pairing/share'?" in done.output
