@@ -69,6 +69,11 @@ def test_within_half_a_percent_it_is_right_in_14_of_37_for_who_types_one_decimal
         ("Where: `a > 2`\n\nAnswer: `a` exactly", {STANDS: 10, NOT_LET: 2}),
         ("Where: `1 / (a - 3) > 0`\n\nAnswer: `a` exactly", {STANDS: 9, NOT_LET: 3}),
         ("Answer: `a / 7` to 1, within 0.4", {STANDS: 8, ROUNDING: 4}),
+        # half a step away: wrong as typed, right once rounded, halves going away from zero
+        ("Answer: `a` to 1, within 0.4\n\nSlip: `a - 0.5` -- No.", {FIRST_SLIP: 12}),
+        ("Answer: `a` to 1, within 0.4\n\nSlip: `a + 0.5` -- No.", {STANDS: 12}),
+        ("Answer: `a + 0.000000001`, within 1 %\nPlausible: 1 to 12", {STANDS: 11, IMPLAUSIBLE: 1}),
+        ("Where: `ceil(a) * 2 != floor(a) * 4`\n\nAnswer: `a` exactly", {STANDS: 12}),
         # floats leave 4e-16 of (0.1 a) / 0.1 - 3 where a is 3
         ("Answer: `(a * 0.1) / 0.1 - 3` exactly", {STANDS: 11, ZERO: 1}),
         ("Answer: `10 / ((a * 0.1) / 0.1 - 3)`, within 1 %", {STANDS: 11, NO_VALUE: 1}),
@@ -84,6 +89,25 @@ def test_each_reason_is_counted(body, reasons):
 def test_the_edge_of_a_condition_is_left_out():
     body = given_table(a="1 to 12 by 1") + "- [x if `a > 5`] Over\n- [x if `a < 5`] Under\n\nUse: practice\n"
     assert dict(block(body).proof.reasons) == {STANDS: 11, EDGE_OF_CHOICE: 1}
+
+
+def test_a_computed_given_without_a_value_leaves_its_variant_out_though_no_formula_uses_it():
+    draws = given_table(a="0 to 12 by 1", b="1 to 4 by 1", x="= b / a to 0.1")
+    found = block(draws + "Each takes `x`.\n\nUse: check\n\nAnswer: `b * 2 + a` exactly\n")
+    assert dict(found.proof.reasons) == {STANDS: 48, NO_VALUE: 4}
+
+
+def test_what_floats_leave_open_is_settled_where_only_some_of_its_points_stand():
+    # floats make 4 of ceil((3 * 0.1) / 0.1), which then is what the slip gives
+    body = "Where: `b > 1`\n\nUse: check\n\nAnswer: `ceil(a * 0.1 / 0.1)` exactly\n\nSlip: `a + 1` -- No.\n"
+    found = block(given_table(a="1 to 12 by 1", b="1, 2") + body)
+    assert dict(found.proof.reasons) == {STANDS: 12, NOT_LET: 12}
+
+
+def test_the_nearest_slip_is_that_of_the_variants_that_stand():
+    body = "Use: check\n\nAnswer: `a` exactly\n\nSlip: `a + abs(a - 3) * a` -- No.\n"
+    proof = block(given_table(a="1 to 12 by 1") + body).proof
+    assert (dict(proof.reasons), proof.nearest) == ({STANDS: 11, FIRST_SLIP: 1}, (Fraction(1),))
 
 
 @pytest.mark.parametrize(
@@ -203,6 +227,14 @@ def test_a_grid_of_many_blocks_is_proven_whole():
     draws = given_table(a="1 to 400 by 1", b="1 to 400 by 1")
     proof = block(draws + "Answer: `a * b` exactly\n\nSlip: `a + b` -- x\n").proof
     assert (proof.size, proof.stands) == (160_000, 160_000 - 1)
+
+
+def test_what_floats_leave_open_is_settled_at_its_own_point_in_every_block():
+    draws = given_table(a="1 to 400 by 1", b="1 to 400 by 1")
+    text = HEAD + draws + "Answer: `ceil(a * 0.1 / 0.1) * b` exactly\n\nSlip: `a + b` -- x\n"
+    prover = Prover(_question(Source("a.md", tuple(text.split("\n")))))
+    prover.run()
+    assert prover.true["answer"].tolist() == [float(a * b) for a in range(1, 401) for b in range(1, 401)]
 
 
 # generated formulas over generated givens
