@@ -73,7 +73,7 @@ def test_within_half_a_percent_it_is_right_in_14_of_37_for_who_types_one_decimal
         ("Answer: `a` to 1, within 0.4\n\nSlip: `a - 0.5` -- No.", {FIRST_SLIP: 12}),
         ("Answer: `a` to 1, within 0.4\n\nSlip: `a + 0.5` -- No.", {STANDS: 12}),
         ("Answer: `a + 0.000000001`, within 1 %\nPlausible: 1 to 12", {STANDS: 11, IMPLAUSIBLE: 1}),
-        ("Where: `ceil(a) * 2 != floor(a) * 4`\n\nAnswer: `a` exactly", {STANDS: 12}),
+        ("Where: `ceil(a * 0.3 + 0.05) * 2 != ceil(a * 0.3 + 0.05) * 4`\n\nAnswer: `a` exactly", {STANDS: 12}),
         # floats leave 4e-16 of (0.1 a) / 0.1 - 3 where a is 3
         ("Answer: `(a * 0.1) / 0.1 - 3` exactly", {STANDS: 11, ZERO: 1}),
         ("Answer: `10 / ((a * 0.1) / 0.1 - 3)`, within 1 %", {STANDS: 11, NO_VALUE: 1}),
