@@ -12,6 +12,7 @@ from html import unescape
 from quizkit.formula import Row
 from quizkit.pack.codec import sha256
 from quizkit.pack.model import Choice, Match, Numeric, Order, Pack, Question
+from quizkit.pack.ready import asked_unit
 from quizkit.pack.shelf import stocked
 from quizkit.pack.variant import Graded, PartVerdict, ShownPart, Variant
 from quizkit.quiz.walk import keyed, order
@@ -172,7 +173,7 @@ def _digits_do(part: Numeric) -> bool:
 
     It hangs on the question, never on its numbers: a keypad must not tell what is right.
     """
-    signed = part.plausible is None or part.plausible[0] < 0
+    signed = part.plausible is None or asked_unit(part).from_base(part.plausible[0]) < 0
     return not part.date and not signed and part.unit not in FRACTIONS
 
 

@@ -3,12 +3,18 @@
 import html
 import re
 from dataclasses import replace
+from fractions import Fraction
 from itertools import islice
 from typing import TYPE_CHECKING
 
+import pytest
+
 from quizkit import shop as deeds
-from quizkit.pack.model import Numeric
-from quizkit.shop.asking import question_view
+from quizkit.formula import Even, Given
+from quizkit.pack.model import Numeric, Question
+from quizkit.scoring.tolerance import Tolerance
+from quizkit.shop.asking import part_views, question_view
+from quizkit.units import quantity, unit
 
 if TYPE_CHECKING:
     from conftest import Bench
@@ -107,3 +113,13 @@ def test_each_box_brings_up_a_keypad_on_which_its_answers_can_be_typed(bench: "B
                     typed = right.removesuffix(part.unit).strip().replace("$", "").replace(",", "")
                     assert part.keypad == "text" or not re.search(r"[^0-9. ]", typed), (question.id, part.name, right)
     assert set(pads.values()) == {"decimal", "text"}
+
+
+@pytest.mark.parametrize(("least", "keypad"), [("-10 °C", "text"), ("5 °C", "decimal"), ("-4 °F", "text")])
+def test_a_box_for_degrees_has_a_minus_where_its_answers_go_below_zero(least: str, keypad: str) -> None:
+    low, degrees = quantity(least), unit(least.split()[1])
+    tolerance = Tolerance(within=Fraction(1))
+    draw = Given("store", degrees, Even(low.value, degrees.factor, 30))
+    part = Numeric("answer", (), "store", degrees.symbol, tolerance, plausible=(low.value, low.value + 40))
+    asked = Question("ppe/store", "ppe", ("How cold?",), (part,), (draw,))
+    assert [view.keypad for view in part_views(asked.variant(0))] == [keypad]
