@@ -33,7 +33,7 @@ from quizkit.shop.covers import (
     jobs,
     morning,
 )
-from quizkit.shop.doors import SignedIn, check_secret, draft, drop_draft, keep_draft, session, sign_in, sign_out
+from quizkit.shop.doors import SignedIn, check_secret, draft, drop_draft, holder, keep_draft, session, sign_in, sign_out
 from quizkit.shop.dumps import Dump, everything
 from quizkit.shop.gates import CheckGate
 from quizkit.shop.handing import ListRow, ListView, check_list, close_overdue, hand_in
@@ -315,6 +315,7 @@ __all__ = [
     "everything",
     "grant",
     "hand_in",
+    "holder",
     "issue_certificate",
     "jobs",
     "judge_sheet",

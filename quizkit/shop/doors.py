@@ -65,6 +65,12 @@ def session(shop: Shop, token: str, *, now: dt.datetime) -> PersonView | None:
     return None if view.left else view
 
 
+def holder(shop: Shop, token: str) -> int | None:
+    """Whose session a token is or was, over or not; None where it is not known any more."""
+    stored = shop.row("session", token=secrets.token_hash(token))
+    return stored["person"] if stored else None
+
+
 def sign_out(shop: Shop, token: str, *, now: dt.datetime) -> None:
     """End a session; a token that is none is no trouble."""
     with shop.deed(now):

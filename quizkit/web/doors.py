@@ -12,7 +12,7 @@ from flask import Blueprint, Response, abort, current_app, g, redirect, request
 from itsdangerous import BadSignature, URLSafeTimedSerializer
 
 from quizkit import shop as deeds
-from quizkit.shop import Refusal, StoreTrouble, Waiting, WrongSecret
+from quizkit.shop import Forbidden, Refusal, StoreTrouble, Waiting, WrongSecret
 from quizkit.web.bench import KEY, held, keep, let_go, now, person, said, shop, show
 from quizkit.words import _
 
@@ -59,11 +59,12 @@ def signed_in(*roles: str) -> Callable[[View], View]:
 
 
 def _closed() -> Any:
-    """Ask to sign in; what a form carried is kept, signed, and taken up afterwards."""
+    """Ask to sign in; what a form carried is kept, signed, and taken up afterwards by whose session it was."""
     if request.method == "GET":
         return redirect("/sign-in")
     fields = [(key, value) for key, value in request.form.items(multi=True) if key not in NEVER_KEPT]
-    kept = _seal().dumps(json.dumps([request.path, fields]))
+    token = held(KEY)
+    kept = _seal().dumps(json.dumps([request.path, fields, deeds.holder(shop(), token) if token else None]))
     return _roster_page(kept=kept, status=401)
 
 
@@ -104,16 +105,21 @@ def door(number: int) -> Any:
         status = 429 if isinstance(error, Waiting) else 401
         return show("door.html", status, row=row, kept=kept, fault=said(error))
     g.person = signed.person
-    answer = _take_up(kept) if kept else redirect("/", 303)
+    answer = _take_up(kept, number) if kept else redirect("/", 303)
     keep(cast(Response, answer), KEY, signed.token)
     return answer
 
 
-def _take_up(kept: str) -> Any:
-    """Hand a kept form back in its own page where it has one, to be sent by its owner with one press."""
+def _take_up(kept: str, person: int) -> Any:
+    """Hand a kept form back in its own page where it has one, to be sent by its owner with one press.
+
+    Nobody else sees what was typed: it goes to whose session had ended, as far as that is known.
+    """
     try:
-        path, fields = json.loads(_seal().loads(kept, max_age=LONGEST_KEPT))
+        path, fields, owner = json.loads(_seal().loads(kept, max_age=LONGEST_KEPT))
     except (BadSignature, ValueError):
+        return redirect("/", 303)
+    if owner not in (None, person):
         return redirect("/", 303)
     for pattern, page in PLACES:
         found = pattern.fullmatch(path)
@@ -122,6 +128,8 @@ def _take_up(kept: str) -> Any:
                 return page(*found.groups(), [(name, value) for name, value in fields])
             except StoreTrouble:
                 raise
+            except Forbidden:
+                return redirect("/", 303)
             except Refusal:
                 break
     return show("kept.html", path=path, fields=fields)

@@ -130,8 +130,20 @@ def test_a_kept_answer_of_a_check_stands_in_its_question_again_for_its_owner_alo
     back = browser.post(f"/sign-in/{bench.people.apprentice}", secret="2795", kept=kept).text
     assert f"{item} of {len(rows)}" in back and "Still here from before" in back
     assert 'value="61.5 and a bit"' in back and f'action="/check/form/{form}/{item}"' in back
-    other = bench.browser().post(f"/sign-in/{bench.people.other}", secret="2795", kept=kept).text
-    assert f"{item} of {len(rows)}" not in other
+    other = bench.browser().post(f"/sign-in/{bench.people.other}", secret="2795", kept=kept)
+    assert (other.status_code, other.headers["Location"]) == (303, "/") and "61.5" not in other.text
+
+
+def test_what_a_trainer_typed_on_a_sheet_is_shown_to_nobody_else(lived: "Lived", tmp_path: Path) -> None:
+    bench = lived.bench(tmp_path)
+    browser, sheet = bench.browser("trainer"), f"/sheets/{lived.people.apprentice}/pairing"
+    browser.get(sheet)
+    bench.later(hours=2)
+    kept = browser.post(sheet, note="shook all the time", do="park").text.split('name="kept" value="')[1].split('"')[0]
+    other = bench.browser().post(f"/sign-in/{lived.people.apprentice}", secret="2795", kept=kept)
+    assert (other.status_code, other.headers["Location"]) == (303, "/") and "shook" not in other.text
+    back = bench.browser().post(f"/sign-in/{lived.people.trainer}", secret=PHRASE, kept=kept)
+    assert "shook all the time" in back.text
 
 
 def test_no_secret_is_carried_in_a_kept_form(bench: "Bench") -> None:
