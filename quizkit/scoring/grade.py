@@ -181,7 +181,8 @@ def _read(part: NumericPart, text: str, style: Style) -> Reading | Unread:
     """What was typed. Where turning units is what is asked, the asked unit alone answers, not the given typed again."""
     reading = read(text, part.unit, style)
     if part.turned and isinstance(reading, Reading) and not reading.unit.measures_like(part.unit):
-        return Unread(text, _("the question asks what it is in {unit}").format(unit=part.unit.symbol))
+        asked = _("the question asks what it is in {unit}").format(unit=part.unit.symbol)
+        return Unread(text, asked if part.unit.symbol else _("the question asks for a plain number"))
     return reading
 
 

@@ -206,6 +206,15 @@ def test_a_given_typed_again_does_not_answer_what_it_is_in_another_unit() -> Non
     assert at_85.grade({"answer": "85"}).parts["answer"].outcome == "wrong"
 
 
+def test_a_share_that_is_told_as_a_percent_is_asked_back_as_a_plain_number() -> None:
+    part = Numeric("answer", (), "share", "", within_share(Fraction(1, 50)), shown=Fraction(1, 100))
+    draw = Given("share", unit("%"), Even(Fraction(1, 10), Fraction(1, 100), 40))
+    asked = Question("billing/turn", "markup", (value("share"),), (part,), (draw,)).variant(15)
+    again = asked.grade({"answer": "25 %"}).parts["answer"]
+    assert (again.outcome, again.why) == ("unread", "the question asks for a plain number")
+    assert asked.grade({"answer": "0.25"}).parts["answer"].outcome == "right"
+
+
 def test_a_value_that_the_question_does_not_tell_is_taken_in_any_unit() -> None:
     assert in_bar("drawn").variant(40).grade({"answer": "85 psi"}).parts["answer"].outcome == "right"
 
