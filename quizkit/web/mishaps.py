@@ -68,7 +68,7 @@ def back() -> str:
     """Where the way back leads: the page that the request came from, if it is one of ours."""
     came = request.referrer or ""
     root = request.host_url
-    return "/" + came[len(root) :] if came.startswith(root) and came != request.url else "/"
+    return "/" + came[len(root) :].lstrip("/\\") if came.startswith(root) and came != request.url else "/"
 
 
 def _words() -> dict[int, tuple[str, str]]:

@@ -187,3 +187,10 @@ def test_signing_in_and_out_works_with_tls_in_front(lived: "Lived", tmp_path: Pa
     gone = client.post("/sign-out", data=sent, **over)
     assert "__Host-key=;" in gone.headers["Set-Cookie"] and "Secure" in gone.headers["Set-Cookie"]
     assert client.get("/", **over).status_code == 302
+
+
+def test_the_way_back_of_a_mishap_stays_on_our_own_pages(bench: "Bench") -> None:
+    browser = bench.browser("apprentice")
+    for came, back in (("/module/ppe", "/module/ppe"), ("//other.example/x", "/other.example/x")):
+        page = browser.get("/no-such-page", headers={"Referer": "http://localhost" + came}).text
+        assert f'href="{back}"' in page and 'href="//' not in page
