@@ -35,8 +35,8 @@ from quizkit.authoring.stretch import Stretch, stretch
 from quizkit.authoring.suggest import helpful_where
 from quizkit.formula import Formula, arrays, parse
 from quizkit.formula.grid import BLOCK
-from quizkit.formula.many import common_step, step_of
 from quizkit.formula.single import EDGE, in_unit
+from quizkit.formula.steps import common_step, step_of
 from quizkit.formula.tree import Every
 from quizkit.pack.model import Choice, Numeric, Question
 from quizkit.pack.ready import Ready, made_ready

@@ -6,7 +6,6 @@ Numpy is imported when the first formula is worked, never with the package.
 from __future__ import annotations
 
 import datetime
-import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -14,9 +13,9 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 from quizkit import arith
-from quizkit.formula.bounds import constant
 from quizkit.formula.resolve import meaning
 from quizkit.formula.single import COMPARE, EDGE, JUMP, in_unit
+from quizkit.formula.steps import common_step, is_counted, step_of, subtracts
 from quizkit.formula.tree import (
     Call,
     Comparison,
@@ -28,7 +27,6 @@ from quizkit.formula.tree import (
     Numeral,
     Operation,
     Text,
-    inside,
 )
 from quizkit.formula.values import RatioValue
 from quizkit.trade import SUMS, Sum
@@ -104,7 +102,7 @@ class _Work:
         """Mark where a value is no more than what rounding may have left of equals, so that in truth it may be 0."""
         import numpy as np
 
-        if _subtracts(node):
+        if subtracts(node):
             self.mark(np.abs(self.known[id(node)]) <= EDGE * self.scale(node))
 
     def value(self, node: Node) -> Any:
@@ -188,7 +186,7 @@ class _Work:
 
         gap = np.subtract(self.known[id(left)], self.known[id(right)])
         step = common_step(step_of(left), step_of(right))
-        if step and (not self.edges or (_is_counted(left) and _is_counted(right))):
+        if step and (not self.edges or (is_counted(left) and is_counted(right))):
             equal = np.abs(gap) < float(step) / 2
             sure = (self.scale(left) + self.scale(right)) * FLOAT_NOISE < float(step) / 4
             return np.where(equal, 0.0, gap), ~(sure & ~np.isnan(gap))
@@ -295,67 +293,6 @@ def _all(parts: list[Any]) -> Any:
     import numpy as np
 
     return np.logical_and.reduce(np.broadcast_arrays(*parts)) if len(parts) > 1 else parts[0]
-
-
-def _subtracts(node: Node) -> bool:
-    """Whether a value may be what is left of larger ones. No product and no quotient of anything but 0 is 0."""
-    match node:
-        case Operation(sign="+" | "-"):
-            return True
-        case Call() if node.function in SUMS and SUMS[node.function].subtracts:
-            return True
-        case _:
-            return any(map(_subtracts, inside(node)))
-
-
-def _is_counted(node: Node) -> bool:
-    """Whether a value is a whole number that nobody rounds."""
-    match node:
-        case Numeral():
-            return node.value.denominator == 1
-        case Call(function="ceil" | "floor" | "at_least"):
-            return True
-        case Negative() | Operation(sign="+" | "-" | "*"):
-            return all(map(_is_counted, inside(node)))
-        case _:
-            return False
-
-
-def step_of(node: Node) -> Fraction | None:
-    """What a value is a whole multiple of, in every variant, once what made it so is decided; None where nothing is
-    known. Everything is a multiple of 0 alone where it is 0.
-    """
-    match node:
-        case Numeral():
-            return node.value
-        case Negative():
-            return step_of(node.of)
-        case Call(function="ceil" | "floor" | "at_least"):
-            return Fraction(1)
-        case Call(function="nearest"):
-            return constant(node.arguments[1])
-        case Call(function="next_up"):
-            return common_step(*map(step_of, node.arguments[1:]))
-        case Call(function="min" | "max" | "abs") | Operation(sign="+" | "-"):
-            return common_step(*map(step_of, inside(node)))
-        case Call() if node.function in SUMS:
-            return SUMS[node.function].stepped
-        case Operation(sign="*"):
-            left, right = step_of(node.left), step_of(node.right)
-            return None if left is None or right is None else left * right
-        case _:
-            return None
-
-
-def common_step(*steps: Fraction | None) -> Fraction | None:
-    """The largest step of which all these are whole multiples; None where one of them is not known."""
-    found = Fraction(0)
-    for step in steps:
-        if step is None:
-            return None
-        under = math.lcm(found.denominator, step.denominator)
-        found = Fraction(math.gcd(int(found * under), int(step * under)), under)
-    return found
 
 
 def _is_text(*sides: Any) -> bool:
