@@ -52,6 +52,8 @@ def read_match(text: str, count: int, letters: int | None = None) -> dict[int, i
     `letters` is how many letters there are (as many as numbers unless told). Unread: a number or a letter that does
     not exist, a number that stands twice or is missing.
     """
+    if not text.strip():
+        return Unread(text, _("nothing was chosen"))
     plain = tidy(text).casefold() if len(text) <= LONGEST_ANSWER else ""
     if not _PAIRS.fullmatch(plain):
         return Unread(text, _("this is not understood; type pairs like 1b 2a 3c"))

@@ -16,7 +16,7 @@ from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.overrides import past
 from quizkit.shop.packs import current_pack, module_of, pack_of, zone_of
 from quizkit.shop.people import PersonView, here, not_oneself, person_view, trainer
-from quizkit.shop.refusal import Refusal
+from quizkit.shop.refusal import Lack, Lacking, Refusal
 from quizkit.shop.standings import record_of
 from quizkit.standing.dates import local_day
 from quizkit.words import _
@@ -208,6 +208,7 @@ def _all_read(typed: list[tuple[Item, dict[str, str]]], sure: bool) -> None:
     for one, texts in typed:
         for name, why in asking.unread_parts(one.variant.grade(texts)).items():
             where = str(one.number) if len(texts) == 1 else f"{one.number} ({name.replace('_', ' ')})"
-            unread.append(_("question {where}: {why}").format(where=where, why=why))
+            unread.append(Lack(f"part.{one.number}.{name}", _("question {where}: {why}").format(where=where, why=why)))
     if unread and not sure:
-        raise Refusal("; ".join(unread), _("type it as it was written; what is left out on the paper counts as wrong"))
+        what = _("Type it as it was written: something is left out or cannot be read, and on the paper that is wrong")
+        raise Lacking(what, unread)

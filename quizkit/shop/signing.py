@@ -14,7 +14,7 @@ from quizkit.shop.label import field_text
 from quizkit.shop.overrides import past
 from quizkit.shop.packs import current_hash, module_of, pack_of, settings
 from quizkit.shop.people import day_at, here, may_see, not_oneself, person_view
-from quizkit.shop.refusal import Forbidden, Lacking, Refusal
+from quizkit.shop.refusal import Forbidden, Lack, Lacking, Refusal
 from quizkit.shop.rights import entitled, founding_behind, founding_words
 from quizkit.shop.sheets import (
     SheetInput,
@@ -233,7 +233,8 @@ def _store(
     day = past(shop, view, filled.seen_on, now)
     late = filled.late or day < day_at(shop, view, now)
     if late and not filled.photo:
-        raise Refusal(_("A late entry needs a photo of its paper"), _("photograph the sheet that was filled in then"))
+        lack = Lack("photo", _("photograph the sheet that was filled in then"))
+        raise Lacking(_("A late entry needs a photo of its paper"), [lack])
     terms = terms_of(settings(shop), module.scheme)
     number = shop.add(
         "sheet",

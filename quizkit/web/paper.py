@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -9,7 +10,7 @@ from flask import Blueprint, Response, abort, redirect, request
 
 from quizkit import shop as deeds
 from quizkit.press.sheets import sheet_values
-from quizkit.shop import PaperForm, PartView, Refusal
+from quizkit.shop import Lack, Lacking, PaperForm, PartView, Refusal
 from quizkit.web import answers
 from quizkit.web.bench import TEACHING, me, now, said, shop, show
 from quizkit.web.doors import signed_in
@@ -122,6 +123,8 @@ def enter(form: int) -> Any:
             seen_on=day(request.form, "seen_on"),
             sure=request.form.get("sure") == "yes",
         )
+    except Lacking as error:
+        return _entry(view, written, error.what, 409, error.lacks)
     except Refusal as error:
         return _entry(view, written, said(error), 409)
     return redirect(f"/check/form/{form}/result", 303)
@@ -141,7 +144,11 @@ def _typed(item: int, parts: tuple[PartView, ...]) -> dict[str, str]:
 
 
 def _entry(
-    view: PaperForm, written: dict[int, dict[str, str]] | None = None, fault: str = "", status: int = 200
+    view: PaperForm,
+    written: dict[int, dict[str, str]] | None = None,
+    fault: str = "",
+    status: int = 200,
+    lacks: Sequence[Lack] = (),
 ) -> Response:
     items = []
     for item, question in enumerate(view.items, 1):
@@ -161,4 +168,5 @@ def _entry(
         people=deeds.people(shop()),
         form=request.form,
         fault=fault,
+        lacks=lacks,
     )

@@ -82,6 +82,11 @@ def test_pairs_that_do_not_exist_are_unread(text: str) -> None:
     assert isinstance(read_match(text, 3), Unread)
 
 
+def test_no_pair_at_all_is_told_as_nothing_chosen() -> None:
+    found = read_match(" ", 3)
+    assert isinstance(found, Unread) and found.why == "nothing was chosen"
+
+
 @pytest.mark.parametrize(
     "text", ["5 m" * 60 + "L", "1 b " * 48 + "!", "1, " * 60 + "x", "1 and " * 30 + "x", "1" * 200]
 )

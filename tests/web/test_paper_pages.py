@@ -77,6 +77,7 @@ def test_what_is_missing_on_it_is_named_and_all_that_was_typed_stays(bench: "Ben
     browser.get(f"/paper/{number}")
     answer = browser.post(f"/paper/{number}", {name: text for name, text in sent.items() if name != left_out})
     assert answer.status_code == 409 and "uestion 1" in answer.text and 'name="sure"' in answer.text
+    assert f'href="#{left_out}"' in answer.text and f'id="{left_out}"' in answer.text, "each gap is one press away"
     kept = [name for name, question in enumerate(view.items, 1) if question.parts[0].kind == "number" and name > 1]
     for item in kept:
         name = f"part.{item}.{view.items[item - 1].parts[0].name}"
@@ -133,7 +134,7 @@ def entitled(bench: "Bench") -> "Bench":
     return bench
 
 
-WITHIN = {"eyewash_way": "7", "glove_chart": "20", "glove_worn": "9"}
+WITHIN = {"eyewash_way": "7 s", "glove_chart": "20", "glove_worn": "9"}
 """What the sheet of protection measures, inside its limits."""
 
 
@@ -158,6 +159,8 @@ def test_a_paper_sheet_is_entered_late_with_its_photo(entitled: "Bench") -> None
     where = answer.headers["Location"]
     page = browser.get(where).text
     assert "late, from paper" in page and "2 Nov 2026" in page and "4 Nov 2026" in page
+    shown = " ".join(re.sub(r"<[^>]*>", " ", page).split())
+    assert "7 s s" not in shown and "7 s" in shown and "20 min" in shown, "a unit that was typed stands once"
     kept = browser.get(f"{where}/photo")
     assert (kept.data, kept.mimetype) == (PHOTO, "image/png")
     assert entitled.browser("other").get(f"{where}/photo").status_code == 403
@@ -180,6 +183,7 @@ def test_a_late_sheet_without_a_fitting_photo_is_told_and_nothing_is_kept(
     browser.get("/sheets")
     answer = browser.post(f"/sheets/{entitled.people.apprentice}/ppe", sent)
     assert answer.status_code == 409 and word in answer.text and "checked" in answer.text
+    assert photo or 'href="#photo"' in answer.text, "what is missing is one press away"
     with entitled.shop() as shop:
         assert shop.count("sheet") == 0
 
