@@ -171,10 +171,7 @@ def _next(row: CheckResult | None, module: Module, fails: Fails) -> str:
         return (
             _("Now a trainer watches you do it: ask for the sheet.") if module.scheme.practical else _("You are done.")
         )
-    if row.critical_missed:
-        text = _("A critical question was wrong, and one is enough: it is what hurts someone or fails a bond.")
-    else:
-        text = _("Read again what went wrong below, and practise it.")
+    text = _("Read again what went wrong below, and practise it.")
     if fails.talk_needed:
         return text + " " + _("Then a trainer talks it over with you before the next check.")
     return text
