@@ -8,8 +8,6 @@ from functools import partial
 from typing import TypeAlias
 
 from quizkit.arith import ArithError
-from quizkit.formula.dimensions import Kinds, kind_of
-from quizkit.formula.errors import FormulaError
 from quizkit.formula.single import Values, holds, number
 from quizkit.formula.tree import Formula
 from quizkit.formula.values import Value
@@ -17,7 +15,7 @@ from quizkit.scoring.marks import read_choices
 from quizkit.scoring.reading import USUAL, Reading, Style, Unread, read
 from quizkit.scoring.tolerance import Tolerance
 from quizkit.scoring.verdict import RIGHT, WRONG, Target, Verdict, judge
-from quizkit.units import DATE, NUMBER, Unit
+from quizkit.units import DATE, Unit
 from quizkit.words import _
 
 FARTHEST = 100
@@ -68,18 +66,6 @@ class Rights:
 
 
 Aim: TypeAlias = Target | Rights
-
-
-def slip_is_plain(slip: Formula, kinds: Kinds, asked: Unit) -> bool:
-    """Whether a slip comes out plain and is taken in the asked unit; raises FormulaError where it fits neither way."""
-    got = kind_of(slip, kinds)
-    if got == asked.kind:
-        return False
-    if got == NUMBER:
-        return True
-    what = _("this slip is {got}, the answer wants {wanted}").format(got=str(got), wanted=str(asked.kind))
-    mend = _("take the values as plain numbers, like p.psi, or make it of the same kind")
-    raise FormulaError("unit-mismatch", 0, len(slip.text), what, mend)
 
 
 def aims(parts: Sequence[Part], values: Values) -> tuple[Aim, ...]:

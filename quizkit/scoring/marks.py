@@ -22,11 +22,6 @@ def read_choices(text: str, count: int) -> frozenset[int] | Unread:
     return numbers if isinstance(numbers, Unread) else frozenset(numbers)
 
 
-def choice_mark(right: frozenset[int], chosen: frozenset[int]) -> Fraction:
-    """One for all and only the right options, else nothing."""
-    return Fraction(chosen == right)
-
-
 def read_order(text: str, count: int) -> tuple[int, ...] | Unread:
     """The order of '3 1 2 4', numbered from 1 as shown. Unread unless each number stands in it once."""
     numbers = _numbers(text, count)

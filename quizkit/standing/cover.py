@@ -86,11 +86,6 @@ def cover_ahead(crew: Crew, count: int = HALF_A_YEAR, away: Collection[str] = ()
     )
 
 
-def single_holders(crew: Crew) -> tuple[Cover, ...]:
-    """The skills that one person at a site holds alone."""
-    return tuple(one for one in cover(crew) if len(one.cleared) == 1)
-
-
 def _places(crew: Crew, away: Collection[str]) -> Iterator[_Place]:
     """Every skill at every site that has people or wants some, in the order of sites and skills."""
     wanted = {(site, skill): count for site, skill, count in crew.scheme.cover}

@@ -7,12 +7,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from quizkit.arith import ArithError
-from quizkit.formula import FormulaError, RatioValue, parse
-from quizkit.scoring.grade import ChoicePart, NumericPart, Part, Rights, Slip, aims, grade, slip_is_plain
+from quizkit.formula import RatioValue, parse
+from quizkit.scoring.grade import ChoicePart, NumericPart, Part, Rights, Slip, aims, grade
 from quizkit.scoring.reading import DAY_COUNT, Style
 from quizkit.scoring.tolerance import EXACTLY, to_step, within_share
 from quizkit.scoring.verdict import Target, Verdict
-from quizkit.units import NUMBER, PLAIN, PRESSURE, VOLUME, unit
+from quizkit.units import PLAIN, unit
 
 ML = unit("mL")
 CLOSE = within_share(F(2, 100))
@@ -146,18 +146,10 @@ def test_a_carried_value_that_leads_nowhere_carries_nothing() -> None:
 
 def test_a_plain_slip_is_taken_in_the_asked_unit() -> None:
     formula = parse("filler.in3 * 2", slip=True)
-    assert slip_is_plain(formula, {"filler": VOLUME}, ML)
     part = NumericPart("x", parse("filler"), ML, CLOSE, (Slip(formula, plain=True),))
     (target,) = aims((part,), {"filler": unit("in3").to_base(F(7))})
     assert isinstance(target, Target)
     assert target.slips == (F(14),)
-
-
-def test_a_slip_of_a_third_kind_is_refused() -> None:
-    assert not slip_is_plain(parse("filler * 2", slip=True), {"filler": VOLUME}, ML)
-    assert not slip_is_plain(parse("share / 2", slip=True), {"share": NUMBER}, unit("%"))
-    with pytest.raises(FormulaError):
-        slip_is_plain(parse("p * 2", slip=True), {"p": PRESSURE}, ML)
 
 
 def test_dates_are_handed_on_as_dates() -> None:

@@ -8,7 +8,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quizkit.scoring.marks import (
-    choice_mark,
     match_mark,
     order_mark,
     read_choices,
@@ -30,13 +29,6 @@ def test_choices_that_do_not_exist_are_unread(text: str) -> None:
     result = read_choices(text, 4)
     assert isinstance(result, Unread)
     assert result.why
-
-
-def test_all_and_only_the_right_options_earn_the_mark() -> None:
-    right = frozenset({1, 3})
-    assert choice_mark(right, frozenset({3, 1})) == 1
-    for chosen in ({1}, {1, 2, 3}, {2}):
-        assert choice_mark(right, frozenset(chosen)) == 0
 
 
 def test_an_order_is_read() -> None:

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quizkit.standing.cover import cover, cover_ahead, single_holders
+from quizkit.standing.cover import cover, cover_ahead
 from quizkit.standing.crew import Crew, Person, crew, hanging_on, lapses, matrix
 from quizkit.standing.dates import Term
 from quizkit.standing.events import CheckResult
@@ -85,11 +85,6 @@ def test_the_weeks_ahead_show_the_fewest_of_each_week_and_the_first_short_day(ro
     assert (beads.weeks[0].first, beads.weeks[0].last) == (at(360), at(366))
     assert beads.short_from == at(366)
     assert ahead["south", "ppe"].short_from is None
-
-
-def test_skills_that_one_person_holds_alone_are_named_with_the_person(rows: Any, scheme: Scheme) -> None:
-    found = [(one.site, one.skill, one.cleared) for one in single_holders(work_out(rows, scheme, 20))]
-    assert found == [("north", "ppe", ("ama",)), ("south", "ppe", ("cleo",))]
 
 
 def test_lapses_to_come_are_listed_soonest_first(rows: Any, scheme: Scheme) -> None:
