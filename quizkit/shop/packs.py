@@ -139,7 +139,8 @@ def module_of(pack: Pack, skill: str) -> Module:
         if module.scheme.skill == skill:
             return module
     known = ", ".join(module.scheme.skill for module in pack.modules)
-    raise Unknown(_("There is no skill '{skill}'").format(skill=skill), _("the shop has: {known}").format(known=known))
+    has = _("the shop has: {known}").format(known=known) if known else _("the shop has no lessons yet")
+    raise Unknown(_("There is no skill '{skill}'").format(skill=skill), has)
 
 
 def module_named(pack: Pack, name: str) -> Module:

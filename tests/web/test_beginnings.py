@@ -59,6 +59,26 @@ def test_what_is_empty_says_what_comes_next(tmp_path: Path, pack: quizkit.Pack) 
     assert "There are no lessons yet. The trainer publishes them." in browser.get("/").text
     assert "Nobody waits for a sign-off." in browser.get("/sheets").text
     assert "There are no skills yet." in browser.get("/cover").text
+    assert "There are no skills yet." in browser.get("/people/1").text
+    assert "The shop has no lessons yet." in browser.get("/module/ppe").text
+
+
+def test_a_roster_without_names_asks_for_none(tmp_path: Path, pack: quizkit.Pack) -> None:
+    with deeds.open_shop(tmp_path / "shop.db", create=True) as shop:
+        deeds.publish(shop, pack, None, now=START)
+    client = create_app(
+        tmp_path / "shop.db", secret=b"a secret of the tests, 32 bytes.", now=lambda: START
+    ).test_client()
+    roster = client.get("/sign-in").text
+    assert "Nobody has been added to this shop yet." in roster and "Find your name" not in roster
+    assert "Find your name" in client.get("/sign-in?find=ab").text
+
+
+def test_who_is_not_signed_in_is_led_to_the_roster(tmp_path: Path, pack: quizkit.Pack) -> None:
+    browser = _alone(tmp_path / "shop.db", pack)
+    assert '<a class="press" href="/">Today&#39;s ticket</a>' in browser.get("/no-such-page").text
+    outside = browser.client.application.test_client().get("/no-such-page").text
+    assert '<a class="press" href="/">Sign in</a>' in outside
 
 
 def test_a_file_with_nothing_published_says_so(tmp_path: Path) -> None:
