@@ -49,6 +49,19 @@ def test_each_check_prints_on_sheets_of_its_own(page: Page, house: House) -> Non
         assert page.pdf(format="A4").count(b"/Type /Page\n") in (3 * one, 3 * one - 1, 3 * one - 2)
 
 
+def test_there_is_room_to_write_each_answer_and_to_copy_it(page: Page, house: House) -> None:
+    """A line of 30 mm or more for each number, and beside its unit; half of a marking sheet for what was written."""
+    page.set_viewport_size({"width": 688, "height": 1000})
+    page.goto("/paper/checks?form={paper}".format_map(house.facts))
+    lines = page.locator(".answer .line")
+    assert lines.count() == page.locator(".answer").count() > 10
+    short = "all => all.filter(one => one.offsetWidth < 113 || one.parentNode.offsetHeight > 60).length"
+    assert lines.evaluate_all(short) == 0
+    page.goto("/paper/keys?form={paper}".format_map(house.facts))
+    shares = "all => all.map(one => one.offsetWidth / one.closest('table').offsetWidth)"
+    assert min(page.locator(".blank").evaluate_all(shares)) > 0.4
+
+
 def test_forty_skills_are_printed_for_the_wall_in_strips_that_fit_the_paper(browser: Browser, tmp_path: Path) -> None:
     """The matrix itself would run over the edge of any paper at hand, and lose what lies beyond it."""
     values = {"token": "t", "view": view(), "address": "", "onward": "", "more": 0}
