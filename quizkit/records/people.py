@@ -85,10 +85,16 @@ def erase_person(records: Records, person: int, *, seen_on: dt.date, done_by: in
 def forget(records: Records) -> bool:
     """Write the log into the file and empty it, so that erased values are gone from the disk's files.
 
-    False where somebody is reading just now: call it again later.
+    False where somebody is reading or writing just now: call it again later. It does not wait for them, since whoever
+    waits here keeps everybody else from writing.
     """
     with said(records.path):
-        busy, _pages, _moved = records.conn.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+        (patience,) = records.conn.execute("PRAGMA busy_timeout").fetchone()
+        records.conn.execute("PRAGMA busy_timeout = 0")
+        try:
+            busy, _pages, _moved = records.conn.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+        finally:
+            records.conn.execute(f"PRAGMA busy_timeout = {patience}")
     return not busy
 
 

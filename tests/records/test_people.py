@@ -1,6 +1,8 @@
 """People come, move and leave: the evidence stays, what is personal goes, and the chain holds."""
 
 import datetime as dt
+import sqlite3
+import threading
 from pathlib import Path
 from typing import Any
 
@@ -73,6 +75,31 @@ def zebedee(records: Records) -> int:
 
 def everything(folder: Path) -> bytes:
     return b"".join(file.read_bytes() for file in sorted(folder.iterdir()))
+
+
+def test_emptying_the_log_beside_a_reader_gives_up_at_once_and_holds_nobody_up(records: Records, zebedee: int) -> None:
+    """Waiting for a long reader, a verify or a copy, it would keep everybody else from writing all the while."""
+    gave_up: list[bool] = []
+
+    def empty() -> None:
+        with open_records(records.path) as other:
+            gave_up.append(not forget(other))
+            gave_up.append(other.conn.execute("PRAGMA busy_timeout").fetchone()[0] > 0)
+
+    with open_records(records.path) as reader, reader.reading():
+        assert reader.count("person")
+        with records.transaction(NOW):
+            rename_person(records, zebedee, "Zeb Other", seen_on=DAY, done_by=1)
+        thread = threading.Thread(target=empty)
+        thread.start()
+        thread.join(2)
+        writer = sqlite3.connect(records.path, timeout=1, isolation_level=None)
+        try:
+            writer.execute("BEGIN IMMEDIATE")
+        finally:
+            writer.close()
+        thread.join()
+    assert gave_up == [True, True] and forget(records)
 
 
 def test_a_private_text_is_known_by_its_own_salted_hash(records: Records) -> None:
