@@ -18,6 +18,7 @@ from quizkit.authoring.proof import Proof
 from quizkit.authoring.source import Source
 from quizkit.authoring.spans import code_spans
 from quizkit.authoring.texts import Names, shower
+from quizkit.authoring.turned import with_turned
 from quizkit.authoring.verdict import Places, proven
 from quizkit.formula import Given, name_fault
 from quizkit.pack.model import Choice, Match, Nodes, Numeric, Order, Part, Question
@@ -104,7 +105,7 @@ class _Reader:
         )
         self.check_prompt(question)
         self.check_unused(givens)
-        return question
+        return with_turned(question)
 
     def name_parts(self, givens: tuple[Given, ...]) -> None:
         taken = {given.name for given in givens} | self.names.broken

@@ -99,7 +99,11 @@ def plain(value: Any) -> Any:
     leaf = _PLAIN_LEAVES.get(kind)
     if leaf is not None:
         return leaf(value)
-    return {"is": kind.__name__, **{name: plain(getattr(value, name)) for name in _fields(kind)}}
+    found = {"is": kind.__name__, **{name: plain(getattr(value, name)) for name in _fields(kind)}}
+    for name, usual in _later(kind).items():
+        if found[name] == usual:
+            del found[name]
+    return found
 
 
 def _plain_element(element: Element) -> Any:
@@ -154,6 +158,12 @@ def _fields(kind: Any) -> tuple[str, ...]:
 
 
 @lru_cache(maxsize=128)
+def _later(kind: Any) -> dict[str, Any]:
+    """The fields that older packs do not have, each with what it is there."""
+    return {field.name: field.default for field in fields(kind) if "later" in field.metadata}
+
+
+@lru_cache(maxsize=128)
 def _hints(kind: Any) -> dict[str, Any]:
     hints = get_type_hints(kind)
     return {name: hints[name] for name in _fields(kind)}
@@ -176,7 +186,10 @@ def built(kind: Any, value: Any) -> Any:
     leaf = _LEAVES.get(kind)
     if leaf is not None:
         return leaf(value)
-    return kind(**{name: built(hint, value[name]) for name, hint in _hints(kind).items()})
+    hints = _hints(kind)
+    if not _later(kind).keys() <= value.keys():
+        hints = {name: hint for name, hint in hints.items() if name in value or name not in _later(kind)}
+    return kind(**{name: built(hint, value[name]) for name, hint in hints.items()})
 
 
 def _one_of(kinds: tuple[Any, ...], value: Any) -> Any:

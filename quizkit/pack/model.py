@@ -23,6 +23,9 @@ if TYPE_CHECKING:
     from quizkit.pack.variant import Arrangement, Numbers, Variant
 
 Nodes = tuple[Node, ...]
+LATER = {"later": True}
+"""Marks a field that came after packs had been published: where it is as usual it is not written, so that an older pack
+reads as it was, keeps its bytes and its hash, and gives the marks that it gave."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +60,9 @@ class Numeric:
     shown: Fraction | None = None
     fraction: bool = False
     """Whether the step was written as a fraction, so that answers are shown as one."""
+    turned: bool = field(default=False, metadata=LATER)
+    """Whether the question tells the right answer in another unit: to turn one unit into the other is what it asks, and
+    the asked unit alone answers."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,10 +8,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from quizkit.formula import Grid, parse
-from quizkit.formula.tree import Name
 from quizkit.formula.values import Value
 from quizkit.pack.model import Choice, Match, Numeric, Order, Question
-from quizkit.pack.nodes import Element, walk
 from quizkit.scoring.grade import Aim, ChoicePart, NumericPart, Part, Slip
 from quizkit.scoring.reading import DAY_COUNT
 from quizkit.scoring.verdict import Target
@@ -37,7 +35,7 @@ def ready(question: Question) -> Ready:
 
 def made_ready(question: Question) -> Ready:
     """A question made ready now: for who looks at each question once, which costs less than to remember it."""
-    marked = [_part(question, part) for part in question.parts if isinstance(part, Numeric | Choice)]
+    marked = [_part(part) for part in question.parts if isinstance(part, Numeric | Choice)]
     placed = tuple(part for part in question.parts if isinstance(part, Order | Match))
     return Ready(Grid(question.givens), tuple(marked), placed)
 
@@ -47,26 +45,13 @@ def asked_unit(part: Numeric) -> Unit:
     return DAY_COUNT if part.date else unit(part.unit) if part.unit else PLAIN
 
 
-def _part(question: Question, part: Numeric | Choice) -> Part:
+def _part(part: Numeric | Choice) -> Part:
     if isinstance(part, Choice):
         options = [parse(option.when, where=True) if option.when else option.right for option in part.options]
         return ChoicePart(part.name, tuple(options), part.critical)
     slips = tuple(Slip(parse(slip.formula, slip=True), slip.plain) for slip in part.slips)
     formula, asked = parse(part.formula), asked_unit(part)
-    turned = isinstance(formula.tree, Name) and _told_otherwise(question, part.formula.strip(), asked)
-    return NumericPart(part.name, formula, asked, part.tolerance, slips, part.plausible, part.critical, turned)
-
-
-def _told_otherwise(question: Question, name: str, asked: Unit) -> bool:
-    """Whether the question itself tells this value, in another unit than it asks for."""
-    givens = {given.name: given.unit for given in question.givens}
-    asks = [part.ask for part in question.parts if isinstance(part, Numeric | Choice)]
-    for node in walk(sum(asks, question.prompt)):
-        if isinstance(node, Element) and node.tag == "value" and node.get("formula").strip() == name:
-            told = unit(node.get("unit")) if node.get("unit") else givens.get(name)
-            if told is not None and not told.measures_like(asked):
-                return True
-    return False
+    return NumericPart(part.name, formula, asked, part.tolerance, slips, part.plausible, part.critical, part.turned)
 
 
 def true_values(made: Ready, found: Sequence[Aim]) -> dict[str, Value]:

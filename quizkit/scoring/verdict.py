@@ -11,7 +11,7 @@ from quizkit.scoring.reading import Reading, Unread
 from quizkit.scoring.tolerance import Tolerance, rounds_to
 from quizkit.units import DATE, PLAIN, UNITS, Unit, unit
 
-VERSION = "2"
+VERSION = "1"
 """The version of the marking code, stored with each answer; it changes whenever any mark could."""
 
 Outcome: TypeAlias = Literal["right", "slip", "wrong", "unread"]

@@ -73,6 +73,15 @@ def test_a_pack_comes_back_as_it_was():
     assert from_json(Pack, to_json(PACK)) == PACK
 
 
+def test_a_pack_of_before_a_field_came_reads_as_it_was_and_keeps_its_bytes():
+    assert b"turned" not in to_json(PACK)
+    turned = replace(QUESTION, parts=(replace(QUESTION.parts[0], turned=True),))
+    assert b'"turned":true' in to_json(turned)
+    assert from_json(Question, to_json(turned)) == turned
+    with pytest.raises(KeyError):
+        from_json(Question, to_json(turned).replace(b'"fraction":false,', b""))
+
+
 def test_numbers_are_exact_text_and_keys_are_sorted():
     text = to_json(PACK).decode()
     assert '"plausible":["1/1000000","1/1000"]' in text

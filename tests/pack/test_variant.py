@@ -187,17 +187,15 @@ def test_a_choice_follows_the_order_in_which_it_was_shown() -> None:
     assert turned.parts[2].options == ("No", "Yes")
 
 
-def in_bar(prompt: str, tolerance: Fraction = Fraction(1, 50)) -> Question:
-    shown = value("gauge") if prompt == "told" else "the gauge in the picture"
-    part = Numeric("answer", (), "gauge", "bar", within_share(tolerance), shown=Fraction(1, 100))
+def in_bar(turned: bool) -> Question:
+    part = Numeric("answer", (), "gauge", "bar", TWO_PERCENT, shown=Fraction(1, 100), turned=turned)
     draw = Even(unit("psi").to_base(Fraction(45)), unit("psi").factor, 56)
-    return Question(
-        "applicator-pressure/turn", "pressure", ("At ", shown, "."), (part,), (Given("gauge", unit("psi"), draw),)
-    )
+    prompt = ("At ", value("gauge"), ".")
+    return Question("applicator-pressure/turn", "pressure", prompt, (part,), (Given("gauge", unit("psi"), draw),))
 
 
 def test_a_given_typed_again_does_not_answer_what_it_is_in_another_unit() -> None:
-    at_85 = in_bar("told").variant(40)
+    at_85 = in_bar(turned=True).variant(40)
     for typed in ("5.86", "5.86 bar"):
         assert at_85.grade({"answer": typed}).parts["answer"].outcome == "right"
     for typed in ("85 psi", "586 kPa"):
@@ -207,7 +205,7 @@ def test_a_given_typed_again_does_not_answer_what_it_is_in_another_unit() -> Non
 
 
 def test_a_share_that_is_told_as_a_percent_is_asked_back_as_a_plain_number() -> None:
-    part = Numeric("answer", (), "share", "", within_share(Fraction(1, 50)), shown=Fraction(1, 100))
+    part = Numeric("answer", (), "share", "", TWO_PERCENT, shown=Fraction(1, 100), turned=True)
     draw = Given("share", unit("%"), Even(Fraction(1, 10), Fraction(1, 100), 40))
     asked = Question("billing/turn", "markup", (value("share"),), (part,), (draw,)).variant(15)
     again = asked.grade({"answer": "25 %"}).parts["answer"]
@@ -215,8 +213,8 @@ def test_a_share_that_is_told_as_a_percent_is_asked_back_as_a_plain_number() -> 
     assert asked.grade({"answer": "0.25"}).parts["answer"].outcome == "right"
 
 
-def test_a_value_that_the_question_does_not_tell_is_taken_in_any_unit() -> None:
-    assert in_bar("drawn").variant(40).grade({"answer": "85 psi"}).parts["answer"].outcome == "right"
+def test_elsewhere_any_unit_of_the_kind_is_taken() -> None:
+    assert in_bar(turned=False).variant(40).grade({"answer": "85 psi"}).parts["answer"].outcome == "right"
 
 
 def test_order_and_pairs_earn_their_share_in_any_arrangement() -> None:
