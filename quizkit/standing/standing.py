@@ -167,8 +167,10 @@ def _learning(found: Record, scheme: Scheme, held: Held) -> Standing:
         return Standing(person, skill, "not started", None, "not touch", again)
     ids, since = tuple(row.id for row in begun), begun[0].seen_on
     if first and holding(found.held[first].days, found.on) is None:
-        because = (
-            Reason(N_("not at the bench yet: {name} must be cleared first"), (("name", scheme.skill_title(first)),)),
+        before = Reason(
+            N_("not at the bench yet: {name} must be cleared first"), (("name", scheme.skill_title(first)),)
         )
+        itself = Reason(N_("not at the bench before this is cleared"))
+        because = (itself if skill == first else before,)
         return Standing(person, skill, "learning", None, "not touch", because, evidence=ids, since=since)
     return Standing(person, skill, "learning", None, "beside", evidence=ids, since=since)

@@ -46,6 +46,8 @@ def test_a_learner_stands_beside_nobody_before_the_first_skill_is_cleared(story:
     story.practice(0)
     assert story.on(1).may == "not touch"
     assert story.on(1).because[0].words() == "not at the bench yet: PPE must be cleared first"
+    story.practice(1, "ppe")
+    assert story.on(1, "ppe").because[0].words() == "not at the bench before this is cleared"
     story.check(2, "ppe")
     assert story.on(2).may == "beside"
 
