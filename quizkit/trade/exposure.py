@@ -1,4 +1,4 @@
-"""Exposure to vapour, dust and noise; protection factors, gloves and the eyewash. Each limit carries its agency."""
+"""Exposure to vapor, dust and noise; protection factors, gloves and the eyewash. Each limit carries its agency."""
 
 from quizkit.arith import Num, at_least, ceil, log10, min, next_up, power
 from quizkit.trade.declare import METRIC, N_, sum
@@ -8,14 +8,15 @@ SHIFT = 8 * HOUR
 _AIR = (("ppm", "mg/m³", "g/mol"),)
 
 _AGENCY = N_(
-    "Say over or under which limit of which agency, never 'safe'. Use formula, factor and limit of one agency together."
+    "The result says over or under, and of which agency's limit. No sum says 'safe'. "
+    "Take formula, factor and limit of one agency together."
 )
-_SKIN = N_("Skin counts too. For somebody sensitised there is no safe level.")
-_DECIDES = N_("The respirator programme decides, ask.")
-_MASK = N_("An apprentice picks no mask by sum: the mask on the programme's list serves, or stop and ask.")
+_SKIN = N_("Skin counts too. For somebody sensitized there is no safe level.")
+_DECIDES = N_("The respirator program decides, ask.")
+_MASK = N_("An apprentice picks no mask by sum: the mask on the program's list serves, or stop and ask.")
 _FIT = N_("Federal OSHA: a full facepiece counts 50 only with a quantitative fit test, else 10.")
 _ISOCYANATES = (N_("Are isocyanates in the material?"), _DECIDES)
-_CLASS = N_("No class of mask is high enough. Stop. The respirator programme decides, ask.")
+_CLASS = N_("No class of mask is high enough. Stop. The respirator program decides, ask.")
 _BREAKTHROUGH = N_("A breakthrough time is not a safe time. Splashed or wetted: change now.")
 _LONG = N_(
     "Times of more than 8 hours over 8 are cautious practice, not the rule: federal OSHA takes the worst 8 hours."
@@ -73,7 +74,7 @@ def mixture(level: Num, limit: Num, *more: Num) -> Num:
 
 @sum(level="ppm", molar_mass="molar mass", gives="concentration", cautions=(_AGENCY,), works=_AIR, into=("mg/m³",))
 def ppm_to_mg(level: Num, molar_mass: Num) -> Num:
-    """A vapour's level in mg/m³, from ppm, at 25 °C and 1 atm.
+    """A vapor's level in mg/m³, from ppm, at 25 °C and 1 atm.
 
     Formula: level × molar_mass ÷ 24.45 L/mol
 
@@ -84,7 +85,7 @@ def ppm_to_mg(level: Num, molar_mass: Num) -> Num:
 
 @sum(level="concentration", molar_mass="molar mass", gives="ppm", cautions=(_AGENCY,), works=_AIR, into=("ppm",))
 def mg_to_ppm(level: Num, molar_mass: Num) -> Num:
-    """A vapour's level in ppm, from mg/m³, at 25 °C and 1 atm.
+    """A vapor's level in ppm, from mg/m³, at 25 °C and 1 atm.
 
     Formula: level × 24.45 L/mol ÷ molar_mass
 
@@ -121,9 +122,7 @@ def max_use(factor: Num, limit: Num, idlh: Num) -> Num:
     stepped=5,
     cautions=(_AGENCY, _MASK, _FIT, _SKIN),
     refuses=((lambda level, limit: 1 - at_least(1000 * limit, level), _CLASS),),
-    senses=(
-        (lambda level, limit: at_least(limit, level), N_("Not over this limit. The programme still decides, ask.")),
-    ),
+    senses=((lambda level, limit: at_least(limit, level), N_("Not over this limit. The program still decides, ask.")),),
     asks=(_ISOCYANATES,),
 )
 def factor_needed(level: Num, limit: Num) -> Num:
@@ -136,7 +135,7 @@ def factor_needed(level: Num, limit: Num) -> Num:
     return next_up(level / limit, 10, 25, 50, 1000)
 
 
-_EARS = N_("The hearing programme counts all levels from 80 to 130 dBA. Wear the protection in any case.")
+_EARS = N_("The hearing program counts all levels from 80 to 130 dBA. Wear the protection in any case.")
 
 
 @sum(level="sound", gives="time", irrational=True, cautions=(_AGENCY, _EARS), works=(("h",),))

@@ -232,7 +232,7 @@ REFUSALS = [
     ("warm_time", "5 min, 15 °C, 20 °C", "never lengthens"),
     ("store_life", "730 day, 31 °C, 20 °C, 30 °C", "set it apart"),
     ("store_life", "730 day, 10 °C, 20 °C, 30 °C", "never lengthens"),
-    ("factor_needed", "50001 ppm, 50 ppm", "programme decides"),
+    ("factor_needed", "50001 ppm, 50 ppm", "program decides"),
     ("starved_ratio", "96 mL, 24 mL, 25 mL", "air"),
     ("cartridges_needed", "375 mL, 20 mL, 9 mL, 12 mL", "nothing comes out"),
     ("coat_volume", "900 cm2, 2 mm, 120 %", "nothing stays"),

@@ -120,7 +120,7 @@ def test_no_mask_is_chosen_before_isocyanates_are_ruled_out(name: str) -> None:
     unanswered, ruled_in, ruled_out = (at_bench(name, text, answers=answers) for answers in ([], [True], [False]))
     assert (unanswered.result, unanswered.value, unanswered.steps) == ("", None, ())
     assert "isocyanates" in unanswered.open[0]
-    assert (ruled_in.result, ruled_in.steps, ruled_in.refused) == ("", (), "The respirator programme decides, ask.")
+    assert (ruled_in.result, ruled_in.steps, ruled_in.refused) == ("", (), "The respirator program decides, ask.")
     assert ruled_out.result
 
 
