@@ -1,5 +1,6 @@
 """What is printed: a look-back whole, checks without keys, a wide matrix in strips, and no furniture of the page."""
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -60,6 +61,16 @@ def test_there_is_room_to_write_each_answer_and_to_copy_it(page: Page, house: Ho
     page.goto("/paper/keys?form={paper}".format_map(house.facts))
     shares = "all => all.map(one => one.offsetWidth / one.closest('table').offsetWidth)"
     assert min(page.locator(".blank").evaluate_all(shares)) > 0.4
+
+
+def test_the_matrix_of_seven_skills_prints_across_the_sheet_and_loses_no_column(page: Page) -> None:
+    wide, high = (round(one / 25.4 * 96) for one in A4_ON_ITS_SIDE)
+    page.set_viewport_size({"width": wide, "height": high})
+    page.goto("/matrix/")
+    assert page.locator(".matrix").evaluate("table => table.getBoundingClientRect().right") <= wide
+    sheet = page.pdf(format="A4", prefer_css_page_size=True)
+    boxes = {tuple(map(float, box)) for box in re.findall(rb"/MediaBox \[0 0 ([0-9.]+) ([0-9.]+)\]", sheet)}
+    assert boxes and all(across > up for across, up in boxes)
 
 
 def test_forty_skills_are_printed_for_the_wall_in_strips_that_fit_the_paper(browser: Browser, tmp_path: Path) -> None:
