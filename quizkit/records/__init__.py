@@ -36,6 +36,7 @@ from quizkit.records.opening import open_records
 from quizkit.records.packs import load_pack, store_pack
 from quizkit.records.people import (
     add_person,
+    drop_stale,
     erase_person,
     forget,
     move_person,
@@ -71,6 +72,7 @@ __all__ = [
     "add_person",
     "backup",
     "daily_head",
+    "drop_stale",
     "erase_person",
     "export_key",
     "forget",

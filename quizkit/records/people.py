@@ -8,10 +8,15 @@ from __future__ import annotations
 
 import datetime as dt
 
+from quizkit.records.clock import moment_text
 from quizkit.records.errors import RowRefused, said
 from quizkit.records.private import keep_text
 from quizkit.records.store import Records
 from quizkit.words import _
+
+
+AT_A_TIME = 50
+"""How many old tries to sign in go at most at one new one."""
 
 
 def add_person(
@@ -80,6 +85,21 @@ def erase_person(records: Records, person: int, *, seen_on: dt.date, done_by: in
     for table in ("session", "draft", "reading", "sign_in_try"):
         records.drop(table, person=person)
     records.add("admin", seen_on=seen_on, done_by=done_by, deed="left", person=person)
+
+
+def drop_stale(records: Records, before: dt.datetime) -> None:
+    """Let sessions and tries to sign in go that are older than a moment, of whomever. Inside a transaction.
+
+    Tries are numbered as they come in and are looked at from the oldest, some at a time, so that one sign-in pays for
+    few of them and each still goes: one comes in for as many as may go.
+    """
+    moment = moment_text(before)
+    records.execute("DELETE FROM session WHERE started_at < ?", (moment,))
+    oldest = "SELECT number, tried_at FROM sign_in_try ORDER BY number LIMIT ?"
+    records.execute(
+        f"DELETE FROM sign_in_try WHERE number IN (SELECT number FROM ({oldest}) WHERE tried_at < ?)",
+        (AT_A_TIME, moment),
+    )
 
 
 def forget(records: Records) -> bool:

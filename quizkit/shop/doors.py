@@ -7,6 +7,7 @@ import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from quizkit.records import drop_stale
 from quizkit.shop import secret as secrets
 from quizkit.shop.delays import ADDRESS_MEMORY, KNOWN_FOR, Try, free_at
 from quizkit.shop.handle import Shop, Stored
@@ -20,6 +21,8 @@ ABSOLUTE = dt.timedelta(hours=10)
 """A session is over after a shift, used or not."""
 TOUCH = dt.timedelta(minutes=1)
 """How stale the last use on file may be: a page view writes nothing more often than this."""
+KEPT_FOR = max(KNOWN_FOR, ADDRESS_MEMORY)
+"""How long sessions and tries to sign in stay on file."""
 LONGEST_DRAFT = 200_000
 
 
@@ -47,7 +50,7 @@ def sign_in(shop: Shop, person: int, secret: str, *, address: str, now: dt.datet
     here = stored is not None and stored["left_on"] is None
     right = secrets.fits(secret, (stored["secret"] or "") if stored is not None and here else "")
     with shop.deed(now):
-        shop.records.keep("sign_in_try", person=person, address=address, tried_at=now, was_right=right)
+        _keep_try(shop, person, address, right, now)
         if right:
             return _session(shop, person, address, now)
     raise Refusal(_("This PIN or passphrase is not right"), _("type it again; a trainer can reset it"))
@@ -91,7 +94,7 @@ def proves(shop: Shop, person: int, secret: str, *, now: dt.datetime, address: s
     stored = shop.row("person", number=person)
     right = secrets.fits(secret, (stored["secret"] or "") if stored else "")
     with shop.deed(now):
-        shop.records.keep("sign_in_try", person=person, address=address, tried_at=now, was_right=right)
+        _keep_try(shop, person, address, right, now)
     return right
 
 
@@ -131,6 +134,12 @@ def _over(stored: Stored, now: dt.datetime) -> bool:
     return bool(now - stored["touched_at"] > IDLE or now - stored["started_at"] > ABSOLUTE)
 
 
+def _keep_try(shop: Shop, person: int, address: str, right: bool, now: dt.datetime) -> None:
+    """Keep a try, and let those go that are too old to slow anybody down: nobody needs to know about them any more."""
+    shop.records.keep("sign_in_try", person=person, address=address, tried_at=now, was_right=right)
+    drop_stale(shop.records, now - KEPT_FOR)
+
+
 def _tries(shop: Shop, person: int, address: str, now: dt.datetime) -> list[Try]:
     """The tries that may slow this one down: of the name, from the address, and of the name from the address.
 
@@ -140,5 +149,5 @@ def _tries(shop: Shop, person: int, address: str, now: dt.datetime) -> list[Try]
     for asked in ({"person": person}, {"address": address}, {"person": person, "address": address}):
         rows += shop.rows("sign_in_try", **asked, newest=True, limit=200)
     found = {row["number"]: Try(row["person"], row["address"], row["tried_at"], row["was_right"]) for row in rows}
-    oldest = now - max(KNOWN_FOR, ADDRESS_MEMORY)
+    oldest = now - KEPT_FOR
     return [one for one in found.values() if one.at >= oldest]

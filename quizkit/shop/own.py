@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from quizkit.pack.scheme import Period
 from quizkit.records.private import text_of
 from quizkit.records.schema import expected_shapes
+from quizkit.shop.doors import KEPT_FOR
 from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.packs import settings
 from quizkit.shop.people import PersonView, day_at, manager, person_view
@@ -19,6 +20,8 @@ from quizkit.words import _, ngettext
 Plain = str | int | bool | None | list["Plain"] | dict[str, "Plain"]
 """A value as a program reads it."""
 
+PASSING = ("session", "sign_in_try")
+"""What goes by itself after a while, whether or not its person leaves."""
 BESIDE_FORM = ("form_item", "answer")
 SECRET = {"person": ("secret",), "session": ("token",)}
 """Columns that open doors: no record tells them."""
@@ -141,13 +144,16 @@ def _done_for_others(shop: Shop, person: int) -> int:
 def _kept(shop: Shop, counts: Mapping[str, int]) -> Iterator[KeptRow]:
     """Each sort of what is kept of which there is something."""
     leaving = _("until you leave the shop: then it is erased")
+    passing = ngettext(
+        "for {count} day, or until you leave the shop", "for {count} days, or until you leave the shop", KEPT_FOR.days
+    ).format(count=KEPT_FOR.days)
     evidence = _("for at least {time} after you leave, under your number alone").format(
         time=_period(settings(shop).keep)
     )
     for what, why, goes, tables in sorts():
         count = sum(counts.get(table, 0) for table in tables)
         if count:
-            yield KeptRow(what, count, why, leaving if goes else evidence)
+            yield KeptRow(what, count, why, passing if tables == PASSING else leaving if goes else evidence)
 
 
 def sorts() -> tuple[tuple[str, str, bool, tuple[str, ...]], ...]:
@@ -158,7 +164,7 @@ def sorts() -> tuple[tuple[str, str, bool, tuple[str, ...]], ...]:
             _("When you signed in, and from which address"),
             _("so that nobody guesses a way in with your name"),
             True,
-            ("session", "sign_in_try"),
+            PASSING,
         ),
         (
             _("Lessons read, and half-done work"),

@@ -121,3 +121,38 @@ def test_half_done_work_is_kept_by_name_and_person(floor) -> None:
     assert deeds.draft(floor.shop, floor.ben, "sheet:1") == {}
     deeds.drop_draft(floor.shop, floor.ann, "sheet:1", now=floor.now)
     assert deeds.draft(floor.shop, floor.ann, "sheet:1") == {}
+
+
+def kept_tries(floor) -> list[tuple[int, str]]:
+    rows = floor.shop.rows("sign_in_try")
+    return [(row["person"], row["address"]) for row in rows]
+
+
+def test_sessions_and_tries_go_after_thirty_days_whoever_signs_in_next(floor) -> None:
+    """Tries at a name that nobody has go too, and a session whose person never came back."""
+    for number in (floor.ann, 9_999):
+        with pytest.raises(Refusal):
+            enter(floor, "0000", person=number, address="far")
+    left_behind = enter(floor)
+    floor.later(days=29, hours=23)
+    enter(floor, person=floor.ben)
+    assert kept_tries(floor) == [(floor.ann, "far"), (9_999, "far"), (floor.ann, "tablet"), (floor.ben, "tablet")]
+    assert deeds.holder(floor.shop, left_behind.token) == floor.ann
+    floor.later(hours=2)
+    with pytest.raises(Refusal):
+        enter(floor, "0000", person=floor.ben)
+    assert kept_tries(floor) == [(floor.ben, "tablet")] * 2
+    assert deeds.holder(floor.shop, left_behind.token) is None
+
+
+def test_a_thousand_old_tries_go_with_the_sign_ins_that_follow(floor) -> None:
+    with floor.shop.deed(floor.now):
+        for number in range(1000):
+            floor.shop.records.keep(
+                "sign_in_try", person=number, address=f"10.0.0.{number}", tried_at=floor.now, was_right=False
+            )
+    floor.later(days=31)
+    for _time in range(21):
+        enter(floor)
+        floor.later(seconds=1)
+    assert kept_tries(floor) == [(floor.ann, "tablet")] * 21
