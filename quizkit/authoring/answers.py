@@ -10,7 +10,7 @@ from quizkit.authoring.amounts import amount_of, read_amount, read_date, read_st
 from quizkit.authoring.notes import Notes
 from quizkit.authoring.source import Stretch
 from quizkit.formula import Formula, is_irrational
-from quizkit.scoring.tolerance import EXACTLY, TO_THE_CENT, Tolerance
+from quizkit.scoring.tolerance import EXACTLY, TO_THE_CENT, Tolerance, to_step, within, within_share
 from quizkit.units import (
     AREA,
     DATE,
@@ -150,7 +150,7 @@ def _with_tolerance(notes: Notes, tail: Stretch, found: re.Match[str], asked: Un
         return None
     if asked.kind == MONEY and step[0] * asked.factor == Fraction(1, 100):
         return Form(unit("$"), TO_THE_CENT)
-    return Form(asked, Tolerance(step=step[0]), step[1])
+    return Form(asked, to_step(step[0]), step[1])
 
 
 def _exact_form(notes: Notes, tail: Stretch, found: re.Match[str], asked: Unit, formula: Formula) -> Form | None:
@@ -197,7 +197,7 @@ def _amount_form(
     if amount <= 0:
         notes.tell("A05", place, _("a tolerance is over 0"), _("write 'exactly' where nothing may be off"))
         return None
-    return Form(asked, Tolerance(step=step, within=amount), style)
+    return Form(asked, within(amount, step), style)
 
 
 def _relative_form(
@@ -210,7 +210,7 @@ def _relative_form(
     if not 0 < share < 1:
         notes.tell("A05", place, _("this tolerance is not between 0 % and 100 %"), _("write it like 'within 2 %'"))
         return None
-    return Form(asked, Tolerance(step=step, within=share, relative=True), style)
+    return Form(asked, within_share(share, step), style)
 
 
 def read_plausible(notes: Notes, body: Stretch, kind: Kind, home: Unit | None) -> tuple[Fraction, Fraction] | None:

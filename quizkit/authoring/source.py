@@ -69,19 +69,11 @@ class Source:
         return Diagnostic(self.path, spot, code, what, mend, line)
 
 
-def read_source(folder: Path, path: str) -> tuple[Source | None, tuple[Diagnostic, ...]]:
-    """Read the file `path` (relative to `folder`, forward slashes).
-
-    Gives the source, or None and what is wrong. Never raises for what stands on the disk.
-    """
-    data = read_bytes(folder, path)
-    if isinstance(data, Diagnostic):
-        return None, (data,)
-    return source_of(path, data)
-
-
 def read_bytes(folder: Path, path: str) -> bytes | Diagnostic:
-    """The bytes of a file below the folder, or why they cannot be read or are not."""
+    """The bytes of the file `path` (relative to `folder`, forward slashes), or why they cannot be read or are not.
+
+    Never raises for what stands on the disk.
+    """
     file = folder / path
     try:
         if _leads_out(folder, file):

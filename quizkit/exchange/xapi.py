@@ -80,11 +80,6 @@ def statements(rows: Iterable[Told], address: str) -> Iterator[dict[str, Any]]:
     return (_statement(row, home) for row in rows)
 
 
-def statement_id(row: str, address: str) -> str:
-    """The id of a row's statement, the same in every export."""
-    return _id(row, _home(address))
-
-
 def _home(address: str) -> str:
     parts = urlsplit(address)
     if parts.scheme not in ("https", "http") or not parts.netloc or any(sign in address for sign in ' <>"{}|\\^`'):

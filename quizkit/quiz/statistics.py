@@ -56,11 +56,6 @@ def totals(forms: Sequence[Form]) -> list[float]:
     return [math.fsum(form.values()) for form in forms]
 
 
-def mean_marks(forms: Sequence[Form]) -> dict[str, float]:
-    """The mean marks of each question: for questions of one mark, the share right."""
-    return {question: mean(marks) for question, marks in _by_question(forms).items()}
-
-
 def correlation(one: Sequence[float], other: Sequence[float]) -> float | None:
     """Pearson's correlation; None where either does not vary."""
     spread = math.sqrt(variance(one) * variance(other)) if one else 0.0
@@ -95,11 +90,6 @@ def kr20(forms: Sequence[Form]) -> float | None:
         return None
     parts = mean([math.fsum(spread[question] for question in form) for form in forms])
     return count / (count - 1) * (1 - parts / whole)
-
-
-def kr20_without(forms: Sequence[Form], question: str) -> float | None:
-    """KR-20 of the check as it would be without a question."""
-    return kr20([{name: marks for name, marks in form.items() if name != question} for form in forms])
 
 
 def kr21(marks: Sequence[float], out_of: int) -> float | None:

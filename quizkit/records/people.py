@@ -14,7 +14,6 @@ from quizkit.records.private import keep_text
 from quizkit.records.store import Records
 from quizkit.words import _
 
-
 AT_A_TIME = 50
 """How many old tries to sign in go at most at one new one."""
 

@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from quizkit.authoring.cache import Cache
 from quizkit.authoring.diagnostics import Spot
-from quizkit.authoring.source import LONGEST_LINE, Stretch, read_source, source_of
+from quizkit.authoring.source import LONGEST_LINE, Stretch, source_of
 
 
 def codes(problems):
@@ -45,11 +46,11 @@ def test_a_link_out_of_the_folder_is_refused_and_one_inside_is_read(tmp_path: Pa
     (folder / "one.md").write_text("one")
     (folder / "in.md").symlink_to(folder / "one.md")
     (folder / "round.md").symlink_to(folder / "round.md")
-    assert codes(read_source(folder, "out.md")[1]) == [("F01", 1, 1)]
-    assert read_source(folder, "in.md")[0].lines == ("one",)
-    assert codes(read_source(folder, "round.md")[1]) == [("F02", 1, 1)]
-    assert codes(read_source(folder, "none.md")[1]) == [("F08", 1, 1)]
-    assert codes(read_source(folder, ".")[1]) == [("F02", 1, 1)]
+    assert codes(Cache().source(folder, "out.md")[1]) == [("F01", 1, 1)]
+    assert Cache().source(folder, "in.md")[0].lines == ("one",)
+    assert codes(Cache().source(folder, "round.md")[1]) == [("F02", 1, 1)]
+    assert codes(Cache().source(folder, "none.md")[1]) == [("F08", 1, 1)]
+    assert codes(Cache().source(folder, ".")[1]) == [("F02", 1, 1)]
 
 
 @given(st.binary(max_size=300))

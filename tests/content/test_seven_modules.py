@@ -11,11 +11,12 @@ from pathlib import Path
 import pytest
 import textstat  # type: ignore[import-untyped]
 
+from quizkit.authoring.cache import Cache
 from quizkit.authoring.content import Compiled, compile_folder
 from quizkit.authoring.settings import module_settings
 from quizkit.authoring.sheet import read_sheet
 from quizkit.authoring.shelf import read_shelf
-from quizkit.authoring.source import Source, read_source
+from quizkit.authoring.source import Source
 from quizkit.formula import exact, parse
 from quizkit.pack.model import Choice, Numeric, Question, Sheet
 from quizkit.pack.sheets import judge_sheet
@@ -36,7 +37,7 @@ NO_HAZARD = ("billing",)
 
 def source(path: str) -> Source:
     """A file of the content, which must be readable."""
-    found, problems = read_source(CONTENT, path)
+    found, problems = Cache().source(CONTENT, path)
     assert found is not None and not problems
     return found
 
