@@ -66,3 +66,33 @@ def test_the_lines_of_a_list_stand_close_on_a_phone_and_on_paper(browser: Browse
         assert link is not None and note is not None
         assert note["y"] >= link["y"] + link["height"] - 1, "a note lies over its link on paper"
     seat.close()
+
+
+def test_the_shelf_label_is_folded_on_a_phone_and_lies_open_beside_the_question(browser: Browser, house: House) -> None:
+    """Eighteen lines of it once stood between a question and its boxes on a phone; no script is needed for either."""
+    seat = house.seat(browser, "apprentice", viewport={"width": 360, "height": 780}, java_script_enabled=False)
+    shown = seat.new_page()
+    shown.goto("/practice/{draw_shelf}".format_map(house.facts))
+    label = shown.get_by_role("complementary", name="Shelf label")
+    head, rest = label.locator("summary"), label.get_by_text("Cartridge", exact=True)
+    folded = label.bounding_box()
+    assert folded is not None and 44 <= folded["height"] < 90 and not rest.is_visible()
+    assert head.inner_text().split("\n")[0].strip() == "Lintel adhesive" and "1:1 by volume" in head.inner_text()
+    for _key in range(20):
+        shown.keyboard.press("Tab")
+        if head.evaluate("one => one.matches(':focus')"):
+            break
+    shown.keyboard.press("Enter")
+    assert rest.is_visible()
+    shown.keyboard.press("Enter")
+    assert not rest.is_visible()
+    for media, width in (("screen", 820), ("screen", 1440), ("print", 360), ("print", 700)):
+        shown.set_viewport_size({"width": width, "height": 780})
+        shown.emulate_media(media=media)  # type: ignore[arg-type]
+        assert rest.is_visible() and not head.is_visible(), (media, width)
+        assert label.get_by_text("Lintel adhesive").locator("visible=true").count() == 1
+        if width > 800:
+            box, words = shown.locator(".box").first.bounding_box(), label.bounding_box()
+            assert box is not None and words is not None and words["x"] > box["x"] + box["width"], "it is not beside"
+            assert "Cartridge" in label.aria_snapshot(), "a screen reader is not told what is seen"
+    seat.close()
