@@ -1,6 +1,7 @@
 """The contact sheet: every page, every seat, three widths, light, dark and print, as pictures to look at.
 
-`python -m tests.browser.sheet --into build/look`, or a part of it with `--only sheet --width 360 --theme dark`.
+`python -m tests.browser.sheet --into build/look`, or a part of it with `--only sheet --width 360 --theme dark`. With
+`--paper` each page is there as it leaves the printer too, a PDF beside its pictures.
 """
 
 import argparse
@@ -19,7 +20,7 @@ from tests.conftest import ARGUMENTS, found
 WIDTHS = (360, 820, 1440)
 THEMES = ("light", "dark", "print")
 TALLEST = 2600
-"""Pixels of a page that its picture shows."""
+"""Pixels of a page that its picture shows, unless told otherwise."""
 
 
 def main() -> None:
@@ -47,6 +48,8 @@ def _asked() -> argparse.Namespace:
     reader.add_argument("--seat", default="", choices=["", *SEATS])
     reader.add_argument("--width", type=int, action="append", help=f"one of {WIDTHS}, or any other")
     reader.add_argument("--theme", action="append", choices=THEMES)
+    reader.add_argument("--tall", type=int, default=TALLEST, help="pixels of a page that its picture shows")
+    reader.add_argument("--paper", action="store_true", help="print each page to a PDF too")
     return reader.parse_args()
 
 
@@ -62,12 +65,15 @@ def _shoot(browser: Browser, house: House, role: str, places: list[Place], asked
             place.then(page)
         for width, theme in _ways(asked):
             _dress(page, width, theme)
-            tall = min(page.evaluate("document.documentElement.scrollHeight"), TALLEST)
+            tall = min(page.evaluate("document.documentElement.scrollHeight"), asked.tall)
             page.screenshot(
                 path=asked.into / f"{place.name}.{role}.{width}.{theme}.png",
                 full_page=True,
                 clip={"x": 0, "y": 0, "width": width, "height": tall},
             )
+        if asked.paper:
+            page.emulate_media(media="print", color_scheme="light")
+            page.pdf(path=asked.into / f"{place.name}.{role}.pdf", prefer_css_page_size=True, format="Letter")
         own.close()
 
 
