@@ -548,6 +548,27 @@ def test_the_table_of_ratios_has_what_each_ratio_means() -> None:
         assert base == quantity("100 mL").value
 
 
+LINES = {
+    # question and part: where the decision changes, as typed
+    ("ppe/day-average", "average"): ("50",),
+    ("ppe/three-solvents", "shares"): ("1",),
+    ("ppe/noise-dose", "dose"): ("50", "100"),
+}
+
+
+@pytest.mark.parametrize(("name", "part"), LINES)
+def test_a_number_that_is_marked_right_decides_right(name: str, part: str) -> None:
+    """The limit itself is never near enough to be right, so all that is taken stands on its right side."""
+    (question,) = (one for one in questions("ppe") if one.id == name)
+    taken = [
+        (number, typed)
+        for number in question.numbers
+        for typed in LINES[name, part]
+        if question.variant(number).grade({part: typed}).parts[part].outcome == "right"
+    ]
+    assert taken == []
+
+
 LIMITS = {
     # NIOSH REL, NIOSH short time, federal OSHA PEL: NIOSH Pocket Guide and OSHA Tables Z-1, Z-2 (read)
     "styrene": ("50 ppm", "100 ppm", "100 ppm"),
