@@ -6,11 +6,22 @@ from quizkit.pictures.bounds import need
 from quizkit.pictures.svg import INK, Point, circle, fill, line, path, patterns, picture, polygon, rect, words
 from quizkit.words import _
 
-SIZE: Point = (510, 320)
 CENTRE, FLOOR = 290.0, 230.0
 SMALLEST, LARGEST = 0.1, 200.0
 PIXELS_A_MM = 12.0
 SEEN_AT_LEAST, SEEN_AT_MOST = 26.0, 170.0
+BESIDE = 60.0
+"""How far a panel runs on beside what lies on it."""
+THICK = 24.0
+EDGE = 8.0
+"""What is left empty around a picture."""
+LETTER, SIGN = 18.0, 14.2
+"""The size of a dimension's letters, and the most that one of them takes up across: in "8 mm", bold."""
+ABOVE = 26.0
+"""From a dimension line to the far side of its words."""
+
+Frame = tuple[float, float, float, float]
+"""What is drawn on: from the left, from the top, to the right, to the bottom."""
 
 
 def round_bead(diameter: float, *, id: str) -> str:
@@ -22,7 +33,8 @@ def round_bead(diameter: float, *, id: str) -> str:
         id,
         _("Round bead"),
         description.format(diameter=_mm(diameter)),
-        _panel(id),
+        _around(half, top - 24 - ABOVE),
+        _panel(id, half),
         circle((CENTRE, FLOOR - half), half, fill=fill(id, "dots")),
         _across(CENTRE - half, CENTRE + half, top - 24, FLOOR - half, _mm(diameter)),
     )
@@ -37,7 +49,8 @@ def half_round_bead(diameter: float, *, id: str) -> str:
         id,
         _("Half round bead"),
         description.format(diameter=_mm(diameter)),
-        _panel(id),
+        _around(half, FLOOR - half - 24 - ABOVE),
+        _panel(id, half),
         path(f"M{CENTRE - half:g} {FLOOR:g}a{half:g} {half:g} 0 0 1 {across:g} 0Z", fill=fill(id, "dots")),
         _across(CENTRE - half, CENTRE + half, FLOOR - half - 24, FLOOR, _mm(diameter)),
     )
@@ -52,8 +65,9 @@ def fillet_bead(leg: float, *, id: str) -> str:
         id,
         _("Fillet bead"),
         description.format(leg=_mm(leg)),
-        _panel(id, left=left - 24),
-        rect(left - 24, FLOOR - side - 30, 24, side + 30, fill=fill(id, "hatch")),
+        (_beside(left - 48, leg), FLOOR - side - 30, left + side + BESIDE, FLOOR + 48 + ABOVE),
+        rect(left - THICK, FLOOR, THICK + side + BESIDE, THICK, fill=fill(id, "hatch")),
+        rect(left - THICK, FLOOR - side - 30, THICK, side + 30, fill=fill(id, "hatch")),
         polygon(((left, FLOOR), (left, FLOOR - side), (left + side, FLOOR)), fill=fill(id, "dots")),
         _across(left, left + side, FLOOR + 48, FLOOR, _mm(leg)),
         _up(FLOOR, FLOOR - side, left - 48, left, _mm(leg)),
@@ -69,7 +83,8 @@ def rect_bead(width: float, depth: float, *, id: str) -> str:
         id,
         _("Filled joint"),
         description.format(width=_mm(width), depth=_mm(depth)),
-        rect(left - 50, FLOOR, across + 100, 24, fill=fill(id, "hatch")),
+        (_beside(left - 66, depth), top - 24 - ABOVE, right + 50, FLOOR + THICK),
+        rect(left - 50, FLOOR, across + 100, THICK, fill=fill(id, "hatch")),
         rect(left - 50, top, 50, deep, fill=fill(id, "hatch")),
         rect(right, top, 50, deep, fill=fill(id, "hatch")),
         rect(left, top, across, deep, fill=fill(id, "dots")),
@@ -87,7 +102,8 @@ def vee_bead(base: float, height: float, *, id: str) -> str:
         id,
         _("V bead"),
         description.format(base=_mm(base), height=_mm(height)),
-        _panel(id),
+        (min(_beside(left - 36, height), left - BESIDE), top, right + BESIDE, FLOOR + 48 + ABOVE),
+        _panel(id, across / 2),
         polygon(((left, FLOOR), (CENTRE, top), (right, FLOOR)), fill=fill(id, "dots")),
         _across(left, right, FLOOR + 48, FLOOR, _mm(base)),
         _up(FLOOR, top, left - 36, CENTRE, _mm(height)),
@@ -115,6 +131,7 @@ def bond_line(width: float, gap: float, *, id: str) -> str:
         id,
         _("Bond line"),
         description.format(width=_mm(width), gap=_mm(gap)),
+        (_beside(left - 28, gap), top - 28, right + bulge, bottom + 62 + ABOVE),
         rect(left, top - 28, across, 28, fill=fill(id, "hatch")),
         rect(left, bottom, across, 28, fill=fill(id, "hatch")),
         path(squeezed, fill=fill(id, "dots")),
@@ -135,12 +152,24 @@ def _mm(value: float) -> str:
     return _("{number:g} mm").format(number=round(value, 3))
 
 
-def _cut(id: str, title: str, description: str, *parts: str) -> str:
-    return picture(id, title, description, SIZE, patterns(id, "hatch", "dots"), *parts)
+def _cut(id: str, title: str, description: str, frame: Frame, *parts: str) -> str:
+    left, top, right, bottom = (frame[0] - EDGE, frame[1] - EDGE, frame[2] + EDGE, frame[3] + EDGE)
+    hatched = patterns(id, "hatch", "dots")
+    return picture(id, title, description, (right - left, bottom - top), hatched, *parts, corner=(left, top))
 
 
-def _panel(id: str, left: float = 130) -> str:
-    return rect(left, FLOOR, 450 - left, 24, fill=fill(id, "hatch"))
+def _around(half: float, top: float) -> Frame:
+    """The frame of a bead that lies on a panel and has its dimension above it."""
+    return CENTRE - half - BESIDE, top, CENTRE + half + BESIDE, FLOOR + THICK
+
+
+def _beside(x: float, value: float) -> float:
+    """How far to the left the words of a dimension line at `x` reach."""
+    return x - 12 - SIGN * len(_mm(value))
+
+
+def _panel(id: str, half: float) -> str:
+    return rect(CENTRE - half - BESIDE, FLOOR, 2 * (half + BESIDE), THICK, fill=fill(id, "hatch"))
 
 
 def _across(left: float, right: float, y: float, edge: float, text: str) -> str:
@@ -149,7 +178,7 @@ def _across(left: float, right: float, y: float, edge: float, text: str) -> str:
     guides = "".join(line((x, edge), (x, y + 6 * above), stroke_width=1) for x in (left, right))
     middle = (left + right) / 2
     arrows = _arrow((left, y), (middle, y)) + _arrow((right, y), (middle, y))
-    return guides + arrows + words((middle, y + 17 * above), text, size=18, bold=True)
+    return guides + arrows + words((middle, y + 17 * above), text, size=LETTER, bold=True)
 
 
 def _up(bottom: float, top: float, x: float, edge: float, text: str) -> str:
@@ -157,7 +186,7 @@ def _up(bottom: float, top: float, x: float, edge: float, text: str) -> str:
     guides = "".join(line((edge, y), (x - 6, y), stroke_width=1) for y in (bottom, top))
     middle = (bottom + top) / 2
     arrows = _arrow((x, bottom), (x, middle)) + _arrow((x, top), (x, middle))
-    return guides + arrows + words((x - 12, middle), text, size=18, anchor="end", bold=True)
+    return guides + arrows + words((x - 12, middle), text, size=LETTER, anchor="end", bold=True)
 
 
 def _arrow(tip: Point, tail: Point) -> str:

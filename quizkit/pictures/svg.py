@@ -131,8 +131,8 @@ def _pattern(id: str, name: str) -> str:
     return tag("pattern", inside, id=id, width=8, height=8, patternUnits="userSpaceOnUse")
 
 
-def picture(id: str, title: str, description: str, size: tuple[float, float], *parts: str) -> str:
-    """The whole picture with its title and description for a screen reader.
+def picture(id: str, title: str, description: str, size: Point, *parts: str, corner: Point = (0, 0)) -> str:
+    """The whole picture with its title and description for a screen reader, `corner` its upper left one.
 
     `id` must differ between the pictures of one page; a name that could not be one raises ValueError.
     """
@@ -148,7 +148,7 @@ def picture(id: str, title: str, description: str, size: tuple[float, float], *p
         class_="picture",
         role="img",
         aria_labelledby=f"{id}-title {id}-desc",
-        viewBox=f"0 0 {coordinate(width)} {coordinate(height)}",
+        viewBox=" ".join(map(coordinate, (*corner, width, height))),
         width=width,
         height=height,
         fill="none",

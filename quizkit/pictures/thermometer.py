@@ -33,7 +33,7 @@ def thermometer(reading: float, limit: float, *, id: str) -> str:
         id,
         _("Thermometer"),
         description.format(marks=said(marked, "°C")),
-        (250, 430),
+        (190, 430),
         path(f"M88 {bottom + 30:g}V{top - 6:g}A12 12 0 0 1 112 {top - 6:g}V{bottom + 30:g}"),
         circle((100, bottom + 42), 22, fill=INK),
         polygon(column, fill=INK, stroke="none", class_="column"),

@@ -6,6 +6,7 @@ from playwright.sync_api import Browser
 
 from quizkit.pages import STATIC, page
 from tests.browser.house import House
+from tests.pictures.test_every_picture import PICTURES, WIDE
 
 LOOK = {
     "language": "en",
@@ -46,6 +47,21 @@ def test_the_heads_of_the_matrix_stay_and_on_a_phone_each_person_is_a_card(brows
     said = shown.locator(".matrix tbody td a").first.evaluate("one => getComputedStyle(one, '::before').content")
     assert said == '"Protect yourself"'
     seat.close()
+
+
+def test_what_is_drawn_fills_its_picture_and_stays_on_it(browser: Browser) -> None:
+    """Beads once stood in the middle of a large empty field, small on a phone; 70 % of each side is the least."""
+    shown = browser.new_page()
+    drawn = [*(draw("a") for draw in PICTURES.values()), *(draw() for draw in WIDE)]
+    shown.set_content("".join(drawn))
+    measured = """all => all.map(one => [one.querySelector("title").textContent, one.getBBox(), one.viewBox.baseVal]
+        .map(box => box.width ? [box.x, box.y, box.width, box.height] : box))"""
+    pictures = shown.locator("svg").evaluate_all(measured)
+    assert len(pictures) == len(drawn)
+    for title, (x, y, wide, high), (left, top, width, height) in pictures:
+        assert wide >= 0.7 * width and high >= 0.7 * height, title
+        assert left <= x and x + wide <= left + width and top <= y and y + high <= top + height, title
+    shown.close()
 
 
 def test_nothing_moves_by_itself() -> None:

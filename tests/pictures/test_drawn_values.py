@@ -110,16 +110,17 @@ def test_nothing_of_a_cross_section_falls_off_its_edge(look, name, data):
     low, high = (1, 20) if name == "bond_line" else (0.1, 200)
     values = [data.draw(st.floats(low, high)) for _ in DIMENSIONED[name]]
     drawing = look(FIGURES[name](*values, id="x"))
-    width, height = float(drawing.root.attrib["width"]), float(drawing.root.attrib["height"])
+    edge, top, width, height = map(float, drawing.root.attrib["viewBox"].split())
+    right, bottom = edge + width, top + height
     for element in drawing.root.iter():
         if element.tag.endswith("}text"):
             x, y, size = (float(element.attrib[key]) for key in ("x", "y", "font-size"))
             reach = 0.68 * size * len(element.text or "")
             left = {"middle": x - reach / 2, "end": x - reach}[element.attrib["text-anchor"]]
-            assert left >= 0 and left + reach <= width and size / 2 <= y <= height - size / 2
+            assert edge <= left and left + reach <= right and top + size / 2 <= y <= bottom - size / 2
         if element.tag.endswith("}rect"):
             x, y, wide, tall = (float(element.attrib[key]) for key in ("x", "y", "width", "height"))
-            assert x >= 0 and y >= 0 and x + wide <= width and y + tall <= height
+            assert x >= edge and y >= top and x + wide <= right and y + tall <= bottom
 
 
 @given(a=st.floats(0.5, 20), b=st.floats(0.5, 20))

@@ -124,6 +124,12 @@ WIDE = [
         for values in READ_WITH[name]
     ),
     *(lambda used=used: FIGURES["open_time_strip"](1440, used, id="a") for used in (0, 1440, 14_400)),
+    *(lambda mm=mm: FIGURES["round_bead"](mm, id="a") for mm in (0.1, 2.345, 123.456)),
+    *(lambda mm=mm: FIGURES["half_round_bead"](mm, id="a") for mm in (0.1, 2.345, 123.456)),
+    *(lambda mm=mm: FIGURES["fillet_bead"](mm, id="a") for mm in (0.1, 2.345, 123.456)),
+    *(lambda pair=pair: FIGURES["rect_bead"](*pair, id="a") for pair in ((0.125, 123.456), (123.456, 0.125))),
+    *(lambda pair=pair: FIGURES["vee_bead"](*pair, id="a") for pair in ((0.125, 123.456), (123.456, 0.125))),
+    *(lambda pair=pair: FIGURES["bond_line"](*pair, id="a") for pair in ((1, 19.125), (123.456, 0.125))),
     lambda: FIGURES["pressure_gauge"](900, 1000, id="a"),
     lambda: FIGURES["exposure_day"](9_990, 7.9, 0, 0.1, 10_000, id="a"),
     lambda: FIGURES["thermometer_log"](62, 1, 62, 99, 30, id="a"),
@@ -136,14 +142,15 @@ WIDE = [
 def test_no_text_falls_off_its_picture_nor_on_another(look, draw):
     # 0.62 of its size a sign, 0.67 in bold: the widest usual system font, DejaVu Sans, measured in chromium.
     root = look(draw()).root
-    width, height = float(root.attrib["width"]), float(root.attrib["height"])
+    edge, top, width, height = map(float, root.attrib["viewBox"].split())
     boxes = []
     for element in (element for element in root.iter() if element.tag.endswith("}text")):
         x, y, size = (float(element.attrib[key]) for key in ("x", "y", "font-size"))
         reach = (0.67 if "font-weight" in element.attrib else 0.62) * size * len(element.text or "")
         left = {"middle": x - reach / 2, "end": x - reach, "start": x}[element.attrib["text-anchor"]]
         boxes.append((left, left + reach, y - 0.4 * size, y + 0.4 * size, element.text))
-        assert left >= 0 and left + reach <= width and size / 2 <= y <= height - size / 2, element.text
+        assert edge <= left and left + reach <= edge + width, element.text
+        assert top + size / 2 <= y <= top + height - size / 2, element.text
     for one, other in itertools.combinations(boxes, 2):
         apart = one[1] <= other[0] or other[1] <= one[0] or one[3] <= other[2] or other[3] <= one[2]
         assert apart, (one[4], other[4])
