@@ -1,14 +1,15 @@
-"""Balancing, beads and volumes worked a second time: from what the trainee reads, with formulas of their own.
+"""Shares, balancing, beads and volumes worked a second time: from what the trainee reads, with formulas of their own.
 
 Nothing here knows the formulas of the lessons or the sums of the trade. Each function takes the numbers in the order in
-which the prompt shows them (of a picture, those that it is drawn from) and works like somebody at the bench: geometry,
-1,000 cubic mm to the mL, 1.805 cubic inches to the fluid ounce (231 / 128, NIST SP 811, read).
+which the prompt shows them (of a picture, those that it is drawn from; last those that stand in what is asked) and
+works like somebody at the bench: parts, grams and mL, geometry, 1,000 cubic mm to the mL, 1.805 cubic inches to the
+fluid ounce (231 / 128, NIST SP 811, read).
 """
 
 import html
 import math
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from functools import cache
 from pathlib import Path
 
@@ -18,7 +19,7 @@ from quizkit.authoring.content import compile_folder
 from quizkit.pack.model import Choice, Numeric, Question
 
 CONTENT = Path(__file__).parents[2] / "content"
-MODULES = ("balancing/", "bead-volume/")
+MODULES = ("ratio-pairing/", "balancing/", "bead-volume/")
 Answers = dict[str, "float | str"]
 Work = Callable[..., Answers]
 Round = Callable[[float], float]
@@ -26,7 +27,7 @@ Round = Callable[[float], float]
 
 @cache
 def numeric() -> dict[str, Question]:
-    """The questions of both modules that ask for a number, by name."""
+    """The questions of these modules that ask for a number, by name."""
     pack = compile_folder(CONTENT).pack
     assert pack is not None
     return {
@@ -64,6 +65,9 @@ class Hand:
     def mL(self, area: float, length: float) -> float:
         return self.r(area * length / 1000)
 
+    def percent(self, gap: float, whole: float) -> float:
+        return math.copysign(self.r(100 * abs(gap) / whole), gap)
+
 
 BY_HAND: dict[str, Work] = {}
 """How each question is worked, by its name."""
@@ -77,6 +81,124 @@ def works(name: str) -> Callable[[Work], Work]:
         return work
 
     return noted
+
+
+@works("ratio-pairing/hardener-share")
+def hardener_share(hand: Hand, base: float, a: float, b: float) -> Answers:
+    hardener = hand.r(base / a * b)
+    return {"hardener": hardener, "mix": hand.r(base + hardener)}
+
+
+@works("ratio-pairing/base-for-hardener")
+def base_for_hardener(hand: Hand, got: float, a: float, b: float) -> Answers:
+    base = hand.r(got / b * a)
+    return {"base": base, "mix": hand.r(base + got)}
+
+
+@works("ratio-pairing/two-panels")
+def two_panels(hand: Hand, one: float, two: float, a: float, b: float) -> Answers:
+    hardener = hand.r(hand.r(one / a * b) + hand.r(two / a * b))
+    return {"hardener": hardener, "mix": hand.r(one + two + hardener)}
+
+
+@works("ratio-pairing/split-total")
+def split_total(hand: Hand, total: float, a: float, b: float) -> Answers:
+    part = hand.r(total / (a + b))
+    return {"base": hand.r(part * a), "hardener": hand.r(part * b)}
+
+
+@works("ratio-pairing/part-cartridge")
+def part_cartridge(hand: Hand, full: float, a: float, b: float, percent: float) -> Answers:
+    there = full * percent / 100
+    hardener = hand.r(there / (a + b) * b)
+    return {"base": hand.r(there - hardener), "hardener": hardener}
+
+
+@works("ratio-pairing/of-base-of-mix")
+def of_base_of_mix(hand: Hand, percent: float, total: float) -> Answers:
+    of_mix = hand.r(100 * percent / (100 + percent))
+    return {"of_mix": of_mix, "hardener": hand.r(total * of_mix / 100)}
+
+
+@works("ratio-pairing/weight-from-volume")
+def weight_from_volume(hand: Hand, a: float, b: float, heavy: float, light: float, poured: float) -> Answers:
+    number = hand.r(a * heavy / (b * light))
+    return {"number": number, "hardener": hand.r(poured / number)}
+
+
+@works("ratio-pairing/volume-on-scale")
+def volume_on_scale(hand: Hand, a: float, b: float, heavy: float, light: float, filler: float) -> Answers:
+    number = hand.r(a * heavy / (b * light))
+    return {"number": number, "paste": hand.r(filler / number)}
+
+
+@works("ratio-pairing/find-the-density")
+def find_the_density(hand: Hand, cup: float, mass_a: float, mass_b: float, a: float, b: float) -> Answers:
+    heavy, light = hand.r(mass_a / cup), hand.r(mass_b / cup)
+    return {"heavy": heavy, "number": hand.r(a * heavy / (b * light))}
+
+
+@works("ratio-pairing/off-by-how-much")
+def off_by_how_much(hand: Hand, target: float, _b: float, _a: float, _to: float, a: float, b: float) -> Answers:
+    got = hand.r(a / b)
+    return {"off": hand.percent(got - target, target), "side": "1" if got > target else "2"}
+
+
+@works("ratio-pairing/shot-against-shelf")
+def shot_against_shelf(hand: Hand, wanted: float, _to: float, a: float, b: float, limit: float) -> Answers:
+    meant = hand.r(b * wanted)
+    off = hand.percent(a - meant, meant)
+    return {"meant": meant, "off": off, "verdict": "1" if abs(off) <= limit else "2" if off > 0 else "3"}
+
+
+@works("ratio-pairing/paste-by-weight")
+def paste_by_weight(hand: Hand, filler: float, percent: float) -> Answers:
+    paste = hand.r(filler / 100 * percent)
+    return {"paste": paste, "all": filler + paste}
+
+
+@works("ratio-pairing/fifty-by-weight")
+def fifty_by_weight(
+    hand: Hand, a: float, b: float, heavy: float, light: float, filler: float, *volumes: float
+) -> Answers:
+    filled = hand.r(filler / heavy)
+    return {"paste": hand.r(filler / a * b), "other": hand.r(filled / volumes[0] * volumes[1] * light)}
+
+
+@works("ratio-pairing/bores")
+def bores(hand: Hand, bore_a: float, bore_b: float, base: float, _base: float) -> Answers:
+    number = hand.r(hand.circle(bore_a) / hand.circle(bore_b))
+    return {"number": number, "hardener": hand.r(base / number)}
+
+
+@works("ratio-pairing/still-mixable")
+def still_mixable(hand: Hand, a_left: float, b_left: float, a: float, b: float) -> Answers:
+    wanted, used = a_left / a * b, min(a_left, b_left / b * a)
+    return {"wanted": hand.r(wanted), "mix": hand.r(used + used / a * b)}
+
+
+@works("ratio-pairing/left-on-scale")
+def left_on_scale(hand: Hand, full: float, a: float, b: float, gone: float, _full: float) -> Answers:
+    return {"left": full - gone, "hardener": hand.r((full - gone) / (a + b) * b)}
+
+
+@works("ratio-pairing/enough-hardener")
+def enough_hardener(hand: Hand, need: float, a: float, b: float, b_left: float) -> Answers:
+    wanted = hand.r(need / (a + b) * b)
+    return {"wanted": wanted, "verdict": "1" if b_left >= wanted else "2"}
+
+
+@works("ratio-pairing/plungers-moved")
+def plungers_moved(hand: Hand, bore_a: float, bore_b: float, moved_a: float, moved_b: float) -> Answers:
+    out_a, out_b = hand.mL(hand.circle(bore_a), moved_a), hand.mL(hand.circle(bore_b), moved_b)
+    return {"out_a": out_a, "out_b": out_b, "lag": "1" if moved_b < moved_a else "2"}
+
+
+@works("ratio-pairing/air-in-hardener")
+def air_in_hardener(hand: Hand, out: float, a: float, b: float, air: float) -> Answers:
+    meant = out / a * b
+    now, label = hand.r(out / (meant - air)), a / b
+    return {"meant": hand.r(meant), "now": now, "lean": hand.r(100 * (now - label) / label)}
 
 
 @works("balancing/level-gap")
@@ -111,7 +233,9 @@ def late_side(hand: Hand, a: float, b: float, late: float, first: float) -> Answ
 
 
 @works("balancing/hides-in-average")
-def hides_in_average(hand: Hand, shot: float, a: float, b: float, short: float, first: float) -> Answers:
+def hides_in_average(
+    hand: Hand, shot: float, a: float, b: float, short: float, first: float, *_asked: float
+) -> Answers:
     return {"whole": hand.r(shot / (shot * b / a - short)), "begin": hand.r(first / (first * b / a - short))}
 
 
@@ -150,7 +274,7 @@ def three_pairs(hand: Hand, one: float, two: float, three: float, target: float,
 @works("balancing/shelf-shot")
 def shelf_shot(hand: Hand, wanted: float, _to: float, a: float, b: float, limit: float) -> Answers:
     number = hand.r(a / b)
-    off = math.copysign(hand.r(100 * abs(number - wanted) / wanted), number - wanted)
+    off = hand.percent(number - wanted, wanted)
     return {"number": number, "off": off, "verdict": "1" if abs(off) <= limit else "2"}
 
 
@@ -298,12 +422,15 @@ def plan_and_use(hand: Hand, planned: float, used: float, limit: float) -> Answe
     return {"apart": apart, "verdict": "1" if apart <= limit else "2"}
 
 
-def shown_numbers(prompt: str) -> list[float]:
-    """The numbers of a prompt in their order, fractions too, then those that its picture is drawn from."""
+def shown_numbers(prompt: str, asks: Iterable[str] = ()) -> list[float]:
+    """The numbers of a prompt in their order, fractions too, then those of its picture and those of what is asked."""
     drawn = [value for found in re.findall(r'data-values="([^"]*)"', prompt) for value in found.split()]
-    text = html.unescape(re.sub(r"<[^>]+>", "", prompt))
-    found = re.findall(r"\d+(?:\.\d+)?(?:/\d+)?", text)
-    return [float(top) / float(below or 1) for top, _slash, below in (one.partition("/") for one in (*found, *drawn))]
+    said, asked = (
+        re.findall(r"\d+(?:\.\d+)?(?:/\d+)?", html.unescape(re.sub(r"<[^>]+>", "", text)))
+        for text in (prompt, " ".join(asks))
+    )
+    found = (one.partition("/") for one in (*said, *drawn, *asked))
+    return [float(top) / float(below or 1) for top, _slash, below in found]
 
 
 def tried(question: Question, most: int = 12) -> list[int]:
@@ -326,7 +453,8 @@ def test_who_works_it_from_the_prompt_is_marked_right(name: str) -> None:
     for number in tried(question):
         variant = question.variant(number)
         for habit, (pi, rounded) in HABITS.items():
-            answers = BY_HAND[name](Hand(pi, rounded), *shown_numbers(variant.prompt))
+            shown = shown_numbers(variant.prompt, (part.ask for part in variant.parts))
+            answers = BY_HAND[name](Hand(pi, rounded), *shown)
             typed = {part: one if isinstance(one, str) else f"{one:.9g}" for part, one in answers.items()}
             graded = variant.grade(typed)
             judged += [
