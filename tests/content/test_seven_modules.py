@@ -684,6 +684,22 @@ def test_a_percent_rounded_to_the_whole_is_right(name: str, part: str) -> None:
         assert variant.grade({part: whole}).parts[part].outcome == "right", (number, whole, float(true))
 
 
+def test_a_scale_that_is_read_half_a_mark_off_still_earns_the_mark_for_the_money() -> None:
+    """5 mL more than the picture shows is taken as read; its share of the price, to the cent, is then right as well."""
+    pack = compiled().pack
+    assert pack is not None
+    question = pack.question("billing/used-cost")
+    for number in question.numbers:
+        variant = question.variant(number)
+        start, finish, full, price = (variant.values[given] for given in ("start", "finish", "full", "price"))
+        assert isinstance(start, Fraction) and isinstance(finish, Fraction)
+        assert isinstance(full, Fraction) and isinstance(price, Fraction)
+        out = finish - start + 5 * quantity("1 mL").value
+        cents = (out / full * price * 100 + Fraction(1, 2)) // 1
+        typed = {"out": f"{float(out / quantity('1 mL').value):g}", "cost": f"{cents / 100:.2f}"}
+        assert {one.outcome for one in variant.grade(typed).parts.values()} == {"right"}, (number, typed)
+
+
 @pytest.mark.parametrize(
     ("changed", "refused"),
     [
