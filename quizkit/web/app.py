@@ -31,6 +31,7 @@ from quizkit.web import (
     tickets,
     trainer,
 )
+from quizkit.web.slim import beside
 
 LARGEST_BODY = 6 * 1024 * 1024
 """Bytes of a request: a photo of a paper sheet fits, a flood does not."""
@@ -55,6 +56,7 @@ def create_app(
         MAX_FORM_PARTS=400,
         SEND_FILE_MAX_AGE_DEFAULT=None,  # asked again each time: a page of today never meets the look of yesterday
     )
+    app.view_functions["static"] = beside(STATIC)
     bench.stand_around(app)
     mishaps.catch(app)
     for area in (

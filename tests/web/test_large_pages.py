@@ -4,7 +4,10 @@ import gzip
 import re
 from typing import TYPE_CHECKING
 
+import pytest
+
 from quizkit import shop as deeds
+from quizkit.pages import STATIC
 from quizkit.web.slim import LEAST
 
 if TYPE_CHECKING:
@@ -38,8 +41,34 @@ def _without_token(text: str) -> str:
 def test_small_pages_files_and_faults_go_as_they_are(bench: "Bench") -> None:
     _grown(bench)
     client, takes = bench.browser("manager").client, {"Accept-Encoding": "gzip"}
-    for address in ("/", "/office", "/matrix.csv", "/matrix.xlsx", "/static/look.css", "/no-such-page"):
+    for address in ("/", "/office", "/matrix.csv", "/matrix.xlsx", "/static/mark.svg", "/no-such-page"):
         assert "Content-Encoding" not in client.get(address, headers=takes).headers, address
+
+
+@pytest.mark.parametrize("name", ["look.css", "paper.css", "wall.css", "quick.js", "kept.js"])
+def test_what_stands_beside_the_pages_comes_compressed_to_who_takes_it(bench: "Bench", name: str) -> None:
+    client, address, whole = bench.browser().client, f"/static/{name}", (STATIC / name).read_bytes()
+    plain = client.get(address)
+    packed = client.get(address, headers={"Accept-Encoding": "gzip, br"})
+    assert "Content-Encoding" not in plain.headers and plain.data == whole
+    assert packed.headers["Content-Encoding"] == "gzip" and gzip.decompress(packed.data) == whole
+    assert int(packed.headers["Content-Length"]) == len(packed.data) < len(whole) * 0.6
+    assert packed.mimetype == plain.mimetype == {"css": "text/css", "js": "text/javascript"}[name.partition(".")[2]]
+    assert packed.headers["ETag"] != plain.headers["ETag"], "a cache would take one form for the other"
+    for answer in (plain, packed):
+        assert "Accept-Encoding" in answer.headers["Vary"] and answer.headers["Cache-Control"] == "no-cache"
+        assert answer.headers["X-Content-Type-Options"] == "nosniff"
+
+
+def test_who_has_a_stylesheet_already_is_told_so_in_either_form(bench: "Bench") -> None:
+    client, address = bench.browser().client, "/static/look.css"
+    for takes in ("gzip", "identity"):
+        held = client.get(address, headers={"Accept-Encoding": takes}).headers["ETag"]
+        again = client.get(address, headers={"Accept-Encoding": takes, "If-None-Match": held})
+        assert again.status_code == 304 and again.data == b"" and again.headers["ETag"] == held
+        assert "Accept-Encoding" in again.headers["Vary"] and "Content-Length" not in again.headers
+        other = client.get(address, headers={"Accept-Encoding": takes, "If-None-Match": '"of-yesterday"'})
+        assert other.status_code == 200 and other.data
 
 
 def test_the_token_of_a_browser_is_written_otherwise_on_each_page_and_holds_all_the_same(bench: "Bench") -> None:
