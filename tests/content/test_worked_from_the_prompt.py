@@ -463,3 +463,24 @@ def test_who_works_it_from_the_prompt_is_marked_right(name: str) -> None:
                 if verdict.outcome != "right"
             ]
     assert judged == []
+
+
+WHOLE = (
+    ("ratio-pairing/shot-against-shelf", "off", 5),
+    ("balancing/shelf-shot", "off", 5),
+    ("balancing/three-pairs", "worst", 5),
+    ("bead-volume/plan-and-use", "apart", 15),
+)
+"""Percents that are held against a limit in the next part, and the limit."""
+
+
+@pytest.mark.parametrize(("name", "part", "limit"), WHOLE)
+def test_a_percent_rounded_to_the_whole_never_stands_on_the_limit(name: str, part: str, limit: int) -> None:
+    """Where the whole percent is taken as right, it still tells inside from outside."""
+    question, on_the_limit = numeric()[name], []
+    for number in question.numbers:
+        variant = question.variant(number)
+        for typed in (str(limit), str(-limit)):
+            if variant.grade({part: typed}).parts[part].outcome == "right":
+                on_the_limit.append((number, typed, variant.right(part)))
+    assert on_the_limit == []
