@@ -186,7 +186,7 @@ def rounded(value: Fraction, step: Fraction, unit: Unit | None) -> Fraction:
 def _rounded_columns(value: Any, draw: Computed) -> tuple[Any, Any]:
     if draw.step is None:
         return value, False
-    origin = float(draw.unit.offset) if draw.unit is not None else 0.0
+    origin = draw.unit.shift if draw.unit is not None else 0.0
     step = float(draw.step)
     return nearest(value - origin, step) + origin, near_step(value - origin, step, 0.5, abs(value) + origin)
 

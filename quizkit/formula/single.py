@@ -6,6 +6,7 @@ digits before it is compared or handed out, so that every machine marks the same
 
 import datetime
 import math
+import operator
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Any, TypeAlias
@@ -74,19 +75,19 @@ def holds(formula: Formula, values: Values) -> bool:
 
 def _value(node: Node, values: Values) -> Any:
     match node:
-        case Numeral() | Text():
-            return node.value
         case Name():
-            plain = len(node.path) == 1 and node.path[0] in values
-            return values[node.path[0]] if plain else _named(meaning(node, values), values)
-        case Negative():
-            return -_value(node.of, values)
+            name = node.path[0] if len(node.path) == 1 else ".".join(node.path)
+            return values[name] if name in values else _named(meaning(node, values), values)
         case Operation():
             return _worked(node.sign, _value(node.left, values), _value(node.right, values))
+        case Numeral() | Text():
+            return node.value
         case Call():
             return _called(node.function, [_value(argument, values) for argument in node.arguments])
         case Comparison():
             return compare(node.signs, [_value(side, values) for side in node.sides])
+        case Negative():
+            return -_value(node.of, values)
         case Every():
             return all(_value(part, values) for part in node.parts)
 
@@ -100,7 +101,10 @@ def _named(found: Meaning, values: Values) -> Any:
 
 def in_unit(value: Num, unit: Unit) -> Num:
     """The plain number of a base value in a unit; works for fractions and arrays alike."""
-    return unit.from_base(value) if not arith.is_array(value) else (value - float(unit.offset)) / float(unit.factor)
+    if not arith.is_array(value):
+        return unit.from_base(value)
+    moved = value - unit.shift if unit.shift else value
+    return moved if unit.scale == 1 else moved / unit.scale
 
 
 def _worked(sign: str, left: Num, right: Num) -> Num:
@@ -138,16 +142,20 @@ def _power(base: Num, exponent: Num) -> Num:
 def compare(signs: tuple[str, ...], sides: list[Any]) -> bool:
     """Whether all comparisons of neighbouring sides hold; floats are settled first."""
     settled = [arith.settle(side) if isinstance(side, float) else side for side in sides]
-    return all(COMPARE[sign](left, right) for sign, left, right in zip(signs, settled, settled[1:], strict=False))
+    return all(map(_holds, signs, settled, settled[1:]))
+
+
+def _holds(sign: str, left: Any, right: Any) -> Any:
+    return COMPARE[sign](left, right)
 
 
 COMPARE: dict[str, Callable[[Any, Any], Any]] = {
-    "<": lambda left, right: left < right,
-    "<=": lambda left, right: left <= right,
-    ">": lambda left, right: left > right,
-    ">=": lambda left, right: left >= right,
-    "==": lambda left, right: left == right,
-    "!=": lambda left, right: left != right,
+    "<": operator.lt,
+    "<=": operator.le,
+    ">": operator.gt,
+    ">=": operator.ge,
+    "==": operator.eq,
+    "!=": operator.ne,
 }
 
 
@@ -158,11 +166,11 @@ def _called(name: str, arguments: list[Any]) -> Any:
         case "pi":
             return arith.pi
         case "ceil" | "floor":
-            _refuse_near(arguments[0], Fraction(1), Fraction(0))
+            _refuse_near(arguments[0], ONE, NOTHING)
         case "nearest":
             if arith.settle(arguments[1]) <= 0:
                 raise ArithError(_("a step is above 0"))
-            _refuse_near(arguments[0], arith.settle(arguments[1]), Fraction(1, 2))
+            _refuse_near(arguments[0], arith.settle(arguments[1]), HALF)
         case "next_up" | "at_least":
             for bound in arguments[1:]:
                 _refuse_beside(arguments[0], bound)
@@ -205,6 +213,8 @@ def _refuse_jump(one: Sum, arguments: list[Any], result: Num) -> None:
             if abs(one.function(*moved) - result) > JUMP * abs(result):
                 raise NearStep(_("this value lies too near a step"))
 
+
+ONE, NOTHING, HALF = Fraction(1), Fraction(0), Fraction(1, 2)
 
 JUMP = 1e-6
 """A relative change that no smooth sum makes when one of its values changes by 1e-9."""

@@ -1,7 +1,7 @@
 """The declared units: each with its kind, its exact factor to the coherent base, and how people spell it."""
 
 import difflib
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from quizkit.units.kinds import (
@@ -32,6 +32,13 @@ class Unit:
     kind: Kind
     factor: Fraction
     offset: Fraction = Fraction(0)
+    scale: float = field(init=False, repr=False, compare=False)
+    shift: float = field(init=False, repr=False, compare=False)
+    """Factor and offset as the nearest floats, for arrays: turned once, not at each formula."""
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "scale", float(self.factor))
+        object.__setattr__(self, "shift", float(self.offset))
 
     def to_base(self, value: Fraction) -> Fraction:
         """A number in this unit, in the coherent base."""
