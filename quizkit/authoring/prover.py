@@ -33,7 +33,7 @@ from quizkit.authoring.reasons import (
 )
 from quizkit.authoring.stretch import Stretch, stretch
 from quizkit.authoring.suggest import helpful_where
-from quizkit.formula import Formula, arrays, parse
+from quizkit.formula import Formula, parse
 from quizkit.formula.grid import BLOCK
 from quizkit.formula.single import EDGE, in_unit
 from quizkit.formula.steps import common_step, step_of
@@ -150,7 +150,7 @@ class Prover:
 
     def conditions(self, at_work: Stretch) -> None:
         """Leave out what the author's conditions do not let through: first what is sure, so that less is in doubt."""
-        found = [(formula, arrays(formula, at_work.columns)) for formula in self.where]
+        found = [(formula, at_work.arrays.of(formula)) for formula in self.where]
         for _formula, many in found:
             at_work.leave_out(~(many.value | many.near), NOT_LET)
         for formula, many in found:
@@ -191,7 +191,7 @@ class Prover:
             if isinstance(option, bool):
                 any_right = any_right | option
                 continue
-            many = arrays(option, at_work.columns, edges=True)
+            many = at_work.arrays.of(option, edges=True)
             at_work.leave_out(many.near, EDGE_OF_CHOICE)
             any_right = any_right | many.value
         at_work.leave_out(~any_right, NOTHING_RIGHT)
@@ -222,7 +222,7 @@ class Prover:
         for part in self.numeric:
             if part.name not in at_work.true:
                 at_work.true[part.name] = true = self.true[part.name][at_work.view].reshape(at_work.shape)
-                at_work.columns[part.name] = true * float(part.unit.factor) + float(part.unit.offset)
+                at_work.columns[part.name] = true * part.unit.scale + part.unit.shift
             true = at_work.true[part.name]
             self.rounding(at_work, part, true)
             values: list[Any] = []

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, Any
 
 from quizkit.authoring.exactly import At, Exactly
 from quizkit.authoring.reasons import STANDS
-from quizkit.formula import Formula, arrays
+from quizkit.formula import Formula
 from quizkit.formula.grid import Block
+from quizkit.formula.many import Arrays, Many
 
 if TYPE_CHECKING:
     import numpy as np
@@ -37,22 +38,36 @@ class Stretch:
     """Where a computed given has no value."""
     true: dict[str, Any] = field(default_factory=dict)
     """The right answers by part, in the asked unit."""
+    arrays: Arrays = field(init=False)
+    settled: dict[int, tuple[Many, Any]] = field(default_factory=dict)
+    """What was settled already, by what it was before: the wrong method of one part is the right one of another."""
+
+    def __post_init__(self) -> None:
+        self.arrays = Arrays(self.columns)
 
     def leave_out(self, out: Any, reason: int) -> None:
         """Leave points out for a reason; the first reason stays."""
-        if out is not False and out.any():
+        import numpy as np
+
+        if out is not False and np.count_nonzero(out):
             self.reasons[out & (self.reasons == STANDS)] = reason
 
     def work(self, formula: Formula, zero: bool = False) -> Any:
         """The values of a formula as floats, each the one nearest to what fractions say where floats are in doubt."""
-        many = arrays(formula, self.columns, zero)
-        return self.settle(many.value, many.near, partial(self.exactly.number, formula))
+        many = self.arrays.of(formula, zero)
+        if many.near is False:
+            return many.value
+        known = self.settled.get(id(many))
+        if known is None:
+            value = self.settle(many.value, many.near, partial(self.exactly.number, formula))
+            known = self.settled[id(many)] = (many, value)
+        return known[1]
 
     def settle(self, value: Any, near: Any, decide: Callable[[At], Any]) -> Any:
         """An array with what fractions say at each place that is `near`, as far as a point still stands there."""
         import numpy as np
 
-        if near is False or not near.any():
+        if near is False or not np.count_nonzero(near):
             return value
         shape = np.broadcast_shapes(np.shape(value), near.shape)
         places = np.argwhere(self.standing(np.broadcast_to(near, shape))).tolist()
@@ -68,6 +83,8 @@ class Stretch:
     def standing(self, near: Any) -> Any:
         """Where an array is true and a point that goes with it stands."""
         shape = near.shape
+        if shape == self.shape:
+            return near & (self.reasons == STANDS)
         axes = tuple(axis for axis in range(len(self.shape)) if not shape or shape[axis] < self.shape[axis])
         return near & (self.reasons == STANDS).any(axis=axes, keepdims=bool(shape))
 

@@ -5,21 +5,19 @@ Numpy is imported when the first formula is worked, never with the package.
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
-from fractions import Fraction
-from functools import lru_cache
+from dataclasses import dataclass
+from functools import reduce
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 from quizkit import arith
 from quizkit.formula.resolve import meaning
-from quizkit.formula.single import COMPARE, EDGE, JUMP, in_unit
-from quizkit.formula.steps import common_step, is_counted, step_of, subtracts
+from quizkit.formula.single import COMPARE, EDGE, in_unit
+from quizkit.formula.steps import common_step, is_counted, step_of
+from quizkit.formula.summed import as_array, bare, dated, jumps, size_inside, without_refused
 from quizkit.formula.tree import (
     Call,
     Comparison,
-    Every,
     Formula,
     Name,
     Negative,
@@ -27,6 +25,7 @@ from quizkit.formula.tree import (
     Numeral,
     Operation,
     Text,
+    inside,
 )
 from quizkit.formula.values import RatioValue
 from quizkit.trade import SUMS, Sum
@@ -50,7 +49,7 @@ FLOAT_NOISE = 1e-12
 """What rounding errors of floats come to at most, as a share of the largest values that a number was made of."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Many:
     """A formula over many variants. Arrays broadcast to the shape of the grid."""
 
@@ -60,206 +59,258 @@ class Many:
     """bool: within 1e-9 of a step, a tie or an edge, so to be worked again in fractions. False where nowhere."""
 
 
-def arrays(formula: Formula, columns: Columns, zero: bool = False, edges: bool = False) -> Many:
-    """The value of a formula for every variant of `columns`, and where floats do not decide it.
+class Arrays:
+    """Formulas over the same columns; what several of them have in common is worked once."""
 
-    With `zero` near is also what may be 0 in truth, since floats leave a little of a difference of equals. With `edges`
-    near means the edge of a comparison: every two equal values, counts aside, may be worked to either side by hand.
-    """
-    import numpy as np
+    def __init__(self, columns: Columns) -> None:
+        self.columns = columns
+        """May grow while formulas are worked, but no column changes."""
+        self.works: dict[tuple[bool, bool], _Work] = {}
+        self.found: dict[tuple[int, bool, bool], tuple[Formula, Many]] = {}
 
-    work = _Work(columns, edges)
-    try:
-        with np.errstate(divide="raise", over="raise", invalid="ignore", under="ignore"):
-            value = work.whole(formula.tree, zero)
-    except FloatingPointError:
-        work = _Work(columns, edges, careful=True)
-        with np.errstate(all="ignore"):
-            value = work.whole(formula.tree, zero)
-    return Many(np.asarray(value), work.near)
+    def of(self, formula: Formula, zero: bool = False, edges: bool = False) -> Many:
+        """The value of a formula for every variant, and where floats do not decide it: the same object for like ones.
 
+        With `zero` near is also what may be 0 in truth, since floats leave a little of a difference of equals. With
+        `edges` near means the edge of a comparison: every two equal values, counts aside, may be worked to either side
+        by hand.
+        """
+        key = (id(formula), zero, edges)
+        known = self.found.get(key)
+        if known is None:
+            # The formula is kept beside it, so that its identity stays its own.
+            known = self.found[key] = (formula, self._worked(formula, zero, edges))
+        return known[1]
 
-@dataclass(slots=True)
-class _Work:
-    """One run over a tree. The usual run stops at the first division by zero; the careful one keeps such points as
-    nan from there on, since an infinite value could come back as a finite one.
-    """
-
-    columns: Columns
-    edges: bool = False
-    near: Any = field(default=False)
-    careful: bool = False
-    known: dict[int, Any] = field(default_factory=dict)
-    """The value of each node by its identity, for `scale`."""
-
-    def whole(self, tree: Node, zero: bool) -> Any:
-        value = self.value(tree)
-        if zero:
-            self.mark_nothing(tree)
-        return value
-
-    def mark_nothing(self, node: Node) -> None:
-        """Mark where a value is no more than what rounding may have left of equals, so that in truth it may be 0."""
+    def _worked(self, formula: Formula, zero: bool, edges: bool) -> Many:
         import numpy as np
 
-        if subtracts(node):
-            self.mark(np.abs(self.known[id(node)]) <= EDGE * self.scale(node))
+        try:
+            with np.errstate(divide="raise", over="raise", invalid="ignore", under="ignore"):
+                return self._work(edges, careful=False).whole(formula.tree, zero)
+        except FloatingPointError:
+            with np.errstate(all="ignore"):
+                return self._work(edges, careful=True).whole(formula.tree, zero)
 
-    def value(self, node: Node) -> Any:
-        self.known[id(node)] = value = self.work(node)
-        return value
+    def _work(self, edges: bool, careful: bool) -> _Work:
+        found = self.works.get((edges, careful))
+        if found is None:
+            found = self.works[edges, careful] = _Work(self.columns, edges, careful)
+        return found
 
-    def work(self, node: Node) -> Any:
+
+def arrays(formula: Formula, columns: Columns, zero: bool = False, edges: bool = False) -> Many:
+    """What `Arrays` says of one formula alone."""
+    return Arrays(columns).of(formula, zero, edges)
+
+
+@dataclass(slots=True, eq=False)
+class _Cell:
+    """One part of a formula, worked; parts that are written alike are one and the same."""
+
+    node: Node
+    value: Any
+    near: Any = False
+    """Where floats do not decide it, or anything that it is made of."""
+    made_of: tuple[_Cell, ...] = ()
+    subtracts: bool = False
+    """Whether it may be what is left of larger values. No product and no quotient of anything but 0 is 0."""
+    size: Any = None
+    """Its scale, once asked for."""
+
+
+class _Work:
+    """The cells of formulas over some columns. The usual work stops at the first division by zero, and nothing of it
+    is kept; the careful one keeps such points as nan from there on, since an infinite value could come back as a
+    finite one.
+    """
+
+    def __init__(self, columns: Columns, edges: bool, careful: bool) -> None:
+        self.columns = columns
+        self.edges = edges
+        self.careful = careful
+        self.cells: dict[tuple[Any, ...], _Cell] = {}
+        """By sort and parts, those by their identity: cells are kept, so that it stays their own."""
+        self.wholes: dict[tuple[int, bool], Many] = {}
+
+    def whole(self, tree: Node, zero: bool) -> Many:
+        import numpy as np
+
+        cell = self.cell(tree)
+        found = self.wholes.get((id(cell), zero))
+        if found is None:
+            near = _either(cell.near, self.nothing(cell)) if zero else cell.near
+            found = self.wholes[id(cell), zero] = Many(np.asarray(cell.value), near)
+        return found
+
+    def cell(self, node: Node) -> _Cell:
+        parts = tuple([self.cell(part) for part in inside(node)])
+        key = (*_sort(node), *map(id, parts))
+        found = self.cells.get(key)
+        if found is None:
+            found = self.cells[key] = self.worked(node, parts)
+        return found
+
+    def worked(self, node: Node, parts: tuple[_Cell, ...]) -> _Cell:
+        if not parts:
+            return _Cell(node, self.leaf(node))
+        near: Any = False
+        subtracts = isinstance(node, Operation) and node.sign in "+-"
+        for part in parts:
+            near = _either(near, part.near)
+            subtracts = subtracts or part.subtracts
+        cell = _Cell(node, None, near, parts, subtracts)
+        values = [part.value for part in parts]
+        match node:
+            case Operation():
+                if node.sign == "/":
+                    cell.near = _either(near, self.nothing(parts[1]))
+                cell.value = self.finite(_worked(node.sign, *values))
+            case Call() if node.function in SUMS:
+                self.sum(SUMS[node.function], cell, values)
+            case Call():
+                cell.value = self.called(node.function, cell, values)
+            case Comparison():
+                cell.value = self.compared(node.signs, cell)
+            case Negative():
+                cell.value = -values[0]
+            case _:
+                cell.value = _all(values)
+        return cell
+
+    def leaf(self, node: Node) -> Any:
         match node:
             case Numeral():
                 return float(node.value)
-            case Text():
-                return node.value
             case Name():
                 return self.named(node)
-            case Negative():
-                return -self.value(node.of)
-            case Operation():
-                left, right = self.value(node.left), self.value(node.right)
-                if node.sign == "/":
-                    self.mark_nothing(node.right)
-                return self.finite(_worked(node.sign, left, right))
-            case Call():
-                return self.called(node, [self.value(argument) for argument in node.arguments])
-            case Comparison():
-                return self.compared(node, [self.value(side) for side in node.sides])
-            case Every():
-                return _all([self.value(part) for part in node.parts])
+            case Text():
+                return node.value
+            case Call(function="pi"):
+                return arith.pi
+            case _:
+                raise AssertionError(node)
 
     def named(self, node: Name) -> Any:
+        if len(node.path) == 1 and node.path[0] in self.columns:
+            return self.columns[node.path[0]]
         found = meaning(node, self.columns)
         value = self.columns[found.name]
         if found.side:
             value = getattr(value, found.side)
         return value if found.unit is None else in_unit(value, found.unit)
 
-    def scale(self, node: Node) -> Any:
+    def nothing(self, cell: _Cell) -> Any:
+        """Where a value is no more than what rounding may have left of equals, so that in truth it may be 0."""
+        import numpy as np
+
+        return _somewhere(np.abs(cell.value) <= EDGE * self.scale(cell)) if cell.subtracts else False
+
+    def scale(self, cell: _Cell) -> Any:
         """The size of the largest values that a difference was made of: its rounding errors are relative to this."""
+        if cell.size is None:
+            cell.size = self.scaled(cell)
+        return cell.size
+
+    def scaled(self, cell: _Cell) -> Any:
         import numpy as np
 
-        match node:
-            case Operation(sign="+" | "-"):
-                return np.maximum(self.scale(node.left), self.scale(node.right))
+        parts = cell.made_of
+        match cell.node:
+            case Operation(sign="+" | "-") | Call(function="min" | "max" | "abs"):
+                return reduce(np.maximum, map(self.scale, parts))
             case Operation(sign="*"):
-                return self.scale(node.left) * self.scale(node.right)
+                return self.scale(parts[0]) * self.scale(parts[1])
             case Operation(sign="/"):
-                return self.scale(node.left) / np.abs(self.known[id(node.right)])
+                return self.scale(parts[0]) / np.abs(parts[1].value)
             case Negative():
-                return self.scale(node.of)
-            case Call(function="min" | "max" | "abs"):
-                return np.maximum.reduce(np.broadcast_arrays(*map(self.scale, node.arguments)))
-            case Call() if node.function in SUMS and SUMS[node.function].subtracts:
-                return self.scale_of_sum(node)
+                return self.scale(parts[0])
+            case Call(function=name) if name in SUMS and SUMS[name].subtracts:
+                arguments = [as_array(part.value) for part in parts]
+                return size_inside(SUMS[name], arguments, self.scales(parts), cell.value)
             case _:
-                return np.abs(self.known[id(node)])
+                return np.abs(cell.value)
 
-    def scale_of_sum(self, node: Call) -> Any:
-        """The same of a sum that subtracts inside: as far as its result goes when one of its values does."""
-        import numpy as np
+    def scales(self, parts: tuple[_Cell, ...]) -> list[Any]:
+        """The scale of each, None for a ratio."""
+        return [None if isinstance(part.value, RatioValue) else self.scale(part) for part in parts]
 
-        one = SUMS[node.function]
-        arguments = [_as_array(self.known[id(argument)]) for argument in node.arguments]
-        result = self.known[id(node)]
-        size = np.abs(result)
-        for index, (argument, of) in enumerate(zip(arguments, node.arguments, strict=True)):
-            if isinstance(argument, RatioValue):
-                continue
-            moved = one.function(*arguments[:index], argument + EDGE * self.scale(of), *arguments[index + 1 :])
-            size = np.fmax(size, np.abs(moved - result) / EDGE)
-        return size
-
-    def beside(self, left: Node, right: Node) -> Any:
-        """Where floats do not say how two sides compare: within 1e-9 of each other, or one of them nan."""
-        return self.apart(left, right)[1]
-
-    def apart(self, left: Node, right: Node) -> tuple[Any, Any]:
-        """How far the left side lies above the right one, and where floats do not say whether it does.
+    def apart(self, left: _Cell, right: _Cell) -> tuple[Any, Any]:
+        """How far the left side lies above the right one, and where floats do not say whether it does: within 1e-9 of
+        each other, or one of them nan.
 
         Two whole multiples of one step are equal, or a step apart: that floats do say.
         """
         import numpy as np
 
-        gap = np.subtract(self.known[id(left)], self.known[id(right)])
-        step = common_step(step_of(left), step_of(right))
-        if step and (not self.edges or (is_counted(left) and is_counted(right))):
+        gap = np.subtract(left.value, right.value)
+        step = common_step(step_of(left.node), step_of(right.node))
+        if step and (not self.edges or (is_counted(left.node) and is_counted(right.node))):
             equal = np.abs(gap) < float(step) / 2
             sure = (self.scale(left) + self.scale(right)) * FLOAT_NOISE < float(step) / 4
-            return np.where(equal, 0.0, gap), ~(sure & ~np.isnan(gap))
-        return gap, ~(np.abs(gap) > EDGE * np.maximum(self.scale(left), self.scale(right)))
+            return np.where(equal, 0.0, gap), _somewhere(~(sure & ~np.isnan(gap)))
+        return gap, _somewhere(~(np.abs(gap) > EDGE * np.maximum(self.scale(left), self.scale(right))))
 
-    def compared(self, node: Comparison, sides: list[Any]) -> Any:
+    def compared(self, signs: tuple[str, ...], cell: _Cell) -> Any:
         import numpy as np
 
         results = []
-        for place, sign in enumerate(node.signs):
-            left, right = sides[place : place + 2]
-            if _is_text(left, right):
-                results.append(np.asarray(COMPARE[sign](np.asarray(left), np.asarray(right))))
+        for left, right, sign in zip(cell.made_of, cell.made_of[1:], signs, strict=False):
+            if _is_text(left.value, right.value):
+                results.append(np.asarray(COMPARE[sign](np.asarray(left.value), np.asarray(right.value))))
                 continue
-            gap, near = self.apart(node.sides[place], node.sides[place + 1])
-            self.mark(near)
+            gap, near = self.apart(left, right)
+            cell.near = _either(cell.near, near)
             results.append(np.asarray(COMPARE[sign](gap, 0.0)))
         return _all(results)
 
-    def called(self, node: Call, arguments: list[Any]) -> Any:
+    def called(self, name: str, cell: _Cell, values: list[Any]) -> Any:
         import numpy as np
 
-        name = node.function
-        if name in SUMS:
-            return self.summed(node, arguments)
+        first, *others = cell.made_of
         match name:
-            case "pi":
-                return arith.pi
             case "ceil" | "floor":
-                self.mark(near_step(arguments[0], 1.0, 0.0, self.scale(node.arguments[0])))
+                self.mark(cell, near_step(values[0], 1.0, 0.0, self.scale(first)))
             case "nearest":
-                self.mark(near_step(arguments[0], arguments[1], 0.5, self.scale(node.arguments[0])))
-                step = np.asarray(arguments[1], dtype=float)
-                arguments[1] = np.where(step > 0, step, np.nan)
+                self.mark(cell, near_step(values[0], values[1], 0.5, self.scale(first)))
+                step = np.asarray(values[1], dtype=float)
+                values[1] = np.where(step > 0, step, np.nan)
             case "next_up" | "at_least":
-                for bound in node.arguments[1:]:
-                    self.mark(self.beside(node.arguments[0], bound))
+                for bound in others:
+                    cell.near = _either(cell.near, self.apart(first, bound)[1])
         helper: Callable[..., Any] = getattr(arith, name)
-        result = helper(*(np.asarray(argument, dtype=float) for argument in arguments))
-        return _or_nan(result, arguments) if name == "at_least" else result
+        result = helper(*(np.asarray(value, dtype=float) for value in values))
+        return _or_nan(result, values) if name == "at_least" else result
 
-    def summed(self, node: Call, arguments: list[Any]) -> Any:
+    def sum(self, one: Sum, cell: _Cell, values: list[Any]) -> None:
+        """Work a sum of the trade, and mark where it may be 0 in truth or goes another way close by."""
         import numpy as np
 
-        one = SUMS[node.function]
+        cell.subtracts = cell.subtracts or one.subtracts
         if one.dated:
-            return _dated(one, arguments)
-        arguments = [_as_array(argument) for argument in arguments]
-        allowed = _without_refused(one, arguments) if self.careful else arguments
-        result = self.known[id(node)] = self.finite(self.body(one, allowed))
+            cell.value = dated(one, values)
+            return
+        arguments = [as_array(value) for value in values]
+        cell.value = self.finite(self.body(one, cell, arguments))
         if one.subtracts and not self.edges:
-            self.mark(np.abs(result) <= EDGE * self.scale_of_sum(node))
+            self.mark(cell, np.abs(cell.value) <= EDGE * self.scale(cell))
         if one.stepped or one.refusals:
-            scales = [
-                None if isinstance(argument, RatioValue) else self.scale(of)
-                for argument, of in zip(arguments, node.arguments, strict=True)
-            ]
-            self.mark(_jumps(one, arguments, scales, result))
-        return result
+            self.mark(cell, jumps(one, arguments, self.scales(cell.made_of), cell.value))
 
-    def body(self, one: Sum, arguments: list[Any]) -> Any:
+    def body(self, one: Sum, cell: _Cell, arguments: list[Any]) -> Any:
         """The values of a sum; near where it divided by zero on the way to a finite one."""
         import numpy as np
 
+        if not self.careful:
+            return bare(one, arguments)
+        allowed = without_refused(one, arguments)
         try:
             with np.errstate(divide="raise", over="raise"):
-                return _body(one, arguments)
+                return bare(one, allowed)
         except FloatingPointError:
-            if not self.careful:
-                raise
-        result = _body(one, arguments)
-        self.mark(np.isfinite(result))
-        return result
+            result = bare(one, allowed)
+            self.mark(cell, np.isfinite(result))
+            return result
 
     def finite(self, value: Any) -> Any:
         """The value, nan where it is infinite."""
@@ -267,10 +318,39 @@ class _Work:
 
         return np.where(np.isinf(value), np.nan, value) if self.careful else value
 
-    def mark(self, near: Any) -> None:
+    def mark(self, cell: _Cell, near: Any) -> None:
         """Remember where floats do not decide."""
-        if near is not False and near.any():
-            self.near = near if self.near is False else self.near | near
+        cell.near = _either(cell.near, _somewhere(near))
+
+
+def _sort(node: Node) -> tuple[Any, ...]:
+    """What a part of a formula is, but for the parts that it is made of."""
+    match node:
+        case Name():
+            return ("name", *node.path)
+        case Numeral():
+            return ("number", node.value.numerator, node.value.denominator)
+        case Operation():
+            return ("operation", node.sign)
+        case Call():
+            return ("call", node.function)
+        case Comparison():
+            return ("comparison", node.signs)
+        case Text():
+            return ("text", node.value)
+        case _:
+            return (type(node),)
+
+
+def _either(one: Any, other: Any) -> Any:
+    return other if one is False else one if other is False else one | other
+
+
+def _somewhere(near: Any) -> Any:
+    """Where something is true, False where nowhere."""
+    import numpy as np
+
+    return near if np.count_nonzero(near) else False
 
 
 def _worked(sign: str, left: Any, right: Any) -> Any:
@@ -292,19 +372,11 @@ def _worked(sign: str, left: Any, right: Any) -> Any:
 def _all(parts: list[Any]) -> Any:
     import numpy as np
 
-    return np.logical_and.reduce(np.broadcast_arrays(*parts)) if len(parts) > 1 else parts[0]
+    return reduce(np.logical_and, parts)
 
 
 def _is_text(*sides: Any) -> bool:
     return any(isinstance(side, str) or getattr(getattr(side, "dtype", None), "kind", "") == "U" for side in sides)
-
-
-def _as_array(argument: Any) -> Any:
-    import numpy as np
-
-    if isinstance(argument, RatioValue):
-        return RatioValue(np.asarray(argument.a, dtype=float), np.asarray(argument.b, dtype=float), argument.basis)
-    return np.asarray(argument, dtype=float)
 
 
 def _or_nan(result: Any, arguments: list[Any]) -> Any:
@@ -313,29 +385,6 @@ def _or_nan(result: Any, arguments: list[Any]) -> Any:
     for argument in arguments:
         result = np.where(np.isnan(argument), np.nan, result)
     return result
-
-
-def _body(one: Sum, arguments: list[Any]) -> Any:
-    """A sum over arrays, nan where it must not be answered."""
-    import numpy as np
-
-    result = one.body(*arguments)
-    for refusal in one.refusals:
-        result = np.where(refusal.when(*arguments), np.nan, result)
-    return result
-
-
-def _without_refused(one: Sum, arguments: list[Any]) -> list[Any]:
-    """The arguments, nan where the sum must not be answered, so that a division by zero there does no harm."""
-    import numpy as np
-
-    for refusal in one.refusals:
-        refused = np.asarray(refusal.when(*arguments)) != 0
-        arguments = [
-            argument if isinstance(argument, RatioValue) else np.where(refused, np.nan, argument)
-            for argument in arguments
-        ]
-    return arguments
 
 
 def near_step(value: Any, step: Any, shift: float, scale: Any) -> Any:
@@ -347,49 +396,3 @@ def near_step(value: Any, step: Any, shift: float, scale: Any) -> Any:
 
     count = np.true_divide(value, step) + shift
     return np.abs(count - np.round(count)) <= EDGE * np.maximum(1.0, np.true_divide(scale, step))
-
-
-def _jumps(one: Sum, arguments: list[Any], scales: list[Any], result: Any) -> Any:
-    """Where a sum that steps or refuses inside goes another way when one of its values changes by 1e-9."""
-    import numpy as np
-
-    near: Any = np.asarray(False)
-    for index, (argument, scale) in enumerate(zip(arguments, scales, strict=True)):
-        if scale is None:
-            continue
-        for change in (-EDGE * scale, EDGE * scale):
-            moved = one.function(*arguments[:index], argument + change, *arguments[index + 1 :])
-            same = np.abs(moved - result) <= JUMP * np.abs(result)
-            near = near | ~(same | (np.isnan(moved) & np.isnan(result)))
-    return near
-
-
-def _dated(one: Sum, arguments: list[Any]) -> Any:
-    """A sum on dates, worked once for each different set of values; dates come and go as their day counts."""
-    import numpy as np
-
-    spread = np.broadcast_arrays(*(np.asarray(argument, dtype=float) for argument in arguments))
-    table = np.stack([column.ravel() for column in spread], axis=1)
-    different, places = np.unique(table, axis=0, return_inverse=True)
-    answers = [_one_date(one.name, tuple(row)) for row in different.tolist()]
-    return np.asarray(answers, dtype=float)[places.reshape(-1)].reshape(spread[0].shape)
-
-
-def _day(word: str, cell: float) -> Any:
-    if word != "date":
-        return Fraction(cell)
-    return datetime.date.fromordinal(int(cell)) if 1 <= cell <= datetime.date.max.toordinal() else None
-
-
-@lru_cache(maxsize=32_768)
-def _one_date(name: str, cells: tuple[float, ...]) -> float:
-    """One date: condition, answer and slips of a question ask for the same ones, and so do its neighbours."""
-    one = SUMS[name]
-    values = [_day(word, cell) for (_name, word), cell in zip(one.takes, cells, strict=True)]
-    if None in values:
-        return float("nan")
-    try:
-        result = one.function(*values)
-    except arith.ArithError:
-        return float("nan")
-    return float(result.toordinal() if isinstance(result, datetime.date) else result)

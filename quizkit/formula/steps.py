@@ -1,4 +1,4 @@
-"""What a formula's tree alone says of its value: whether it may be a difference, and what it is a multiple of."""
+"""What a formula's tree alone says of its value: whether it is counted, and what it is a multiple of."""
 
 from __future__ import annotations
 
@@ -8,17 +8,6 @@ from fractions import Fraction
 from quizkit.formula.bounds import constant
 from quizkit.formula.tree import Call, Negative, Node, Numeral, Operation, inside
 from quizkit.trade import SUMS
-
-
-def subtracts(node: Node) -> bool:
-    """Whether a value may be what is left of larger ones. No product and no quotient of anything but 0 is 0."""
-    match node:
-        case Operation(sign="+" | "-"):
-            return True
-        case Call() if node.function in SUMS and SUMS[node.function].subtracts:
-            return True
-        case _:
-            return any(map(subtracts, inside(node)))
 
 
 def is_counted(node: Node) -> bool:
