@@ -65,6 +65,7 @@ def _bead_volume(row: Row) -> dict[str, str]:
         **widths,
         **heights,
         "laying": _in(row, "open_time", "min", Fraction(3, 4)),
+        "bay_open": _in(row, "open_time", "min", Fraction(9, 10)),
     }
 
 

@@ -415,6 +415,17 @@ def test_the_thinnest_bead_that_is_taken_still_fills_the_joint() -> None:
     assert judge.low**2 * Fraction(115, 100) >= 1
 
 
+@pytest.mark.parametrize(
+    ("laying", "bay_open", "accepted"),
+    [("12 min", "12 min", True), ("12.1 min", "14 min", False), ("6 min", "6 min", True), ("6.1 min", "6 min", False)],
+)
+def test_a_hot_bay_shortens_what_the_bond_sheet_takes_and_a_cold_one_never_lengthens_it(
+    laying: str, bay_open: str, accepted: bool
+) -> None:
+    """The label's 12 min at 20 °C are half at 30 °C: Q10 = 2, the default of ASTM F1980 (copy)."""
+    assert judged("bead-volume", "open", {"laying": laying, "bay_open": bay_open}) is accepted
+
+
 def read_aloud(path: str) -> str:
     """The prose of a file: without tables, formulas and marks; each option and step a sentence."""
     text = re.sub(r"^(\||#|:::).*$", "", (CONTENT / path).read_text(encoding="utf-8"), flags=re.M)
