@@ -11,6 +11,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 from functools import partial
+from itertools import combinations
+from math import inf, isfinite
 from typing import TYPE_CHECKING, Any
 
 from quizkit.arith import nearest
@@ -41,7 +43,7 @@ from quizkit.formula.tree import Every
 from quizkit.pack.model import Choice, Numeric, Question
 from quizkit.pack.ready import Ready, made_ready
 from quizkit.scoring.grade import ChoicePart, NumericPart, Slip
-from quizkit.scoring.proving import accepted, accepted_rounded, own_step, surely_apart
+from quizkit.scoring.proving import accepted, accepted_rounded, clear_distance, own_step
 
 if TYPE_CHECKING:
     import numpy as np
@@ -165,15 +167,22 @@ class Prover:
         at_work.columns[part.name] = base = at_work.work(part.formula, zero=True)
         at_work.true[part.name] = true = in_unit(base, part.unit)
         self.true[part.name][at_work.view].reshape(at_work.shape)[...] = true
-        at_work.leave_out(~np.isfinite(base), NO_VALUE)
+        least, most = float(base.min()), float(base.max())
+        if not isfinite(least + most):
+            at_work.leave_out(~np.isfinite(base), NO_VALUE)
         if not takes_zero(part):
             at_work.leave_out(true == 0, ZERO)
-        if part.plausible is None:
-            return
-        low, high = part.plausible
-        near_low, near_high = (np.abs(base - float(bound)) <= 2 * EDGE * abs(float(bound)) for bound in (low, high))
-        outside, edge = (base < float(low)) | (base > float(high)), near_low | near_high
-        if edge.any() and meets(part.formula, low, high):
+        if part.plausible is not None and not surely_within(least, most, *part.plausible):
+            self.plausible(at_work, part, base, *part.plausible)
+
+    def plausible(self, at_work: Stretch, part: NumericPart, base: Any, low: Fraction, high: Fraction) -> None:
+        """Leave out where a right answer lies where it cannot."""
+        import numpy as np
+
+        least, most = float(low), float(high)
+        outside = (base < least) | (base > most)
+        edge = (np.abs(base - least) <= 2 * EDGE * abs(least)) | (np.abs(base - most) <= 2 * EDGE * abs(most))
+        if np.count_nonzero(edge) and meets(part.formula, low, high):
             outside, edge = outside & ~edge, False
 
         def strays(at: At) -> bool:
@@ -216,7 +225,6 @@ class Prover:
         """Leave out where a right answer does not survive its rounding, or a slip would be marked right."""
         import numpy as np
 
-        first = 0
         gaps: list[Any] = []
         slips: list[Any] = []
         for part in self.numeric:
@@ -225,19 +233,22 @@ class Prover:
                 at_work.columns[part.name] = true * part.unit.scale + part.unit.shift
             true = at_work.true[part.name]
             self.rounding(at_work, part, true)
-            values: list[Any] = []
+            size, first = np.abs(true), len(slips)
+            clear = clear_distance(part.tolerance, size, self.steps[part.name])
             for slip in part.slips:
                 value = at_work.work(slip.formula)
-                values.append(value if slip.plain else in_unit(value, part.unit))
-                self.slip(at_work, part, slip, true, values[-1], FIRST_SLIP + first + len(values) - 1)
-                gaps.append(np.abs(values[-1] - true) / np.abs(true))
-            self.find_twins(at_work, values, first)
-            first += len(values)
-            slips += values
+                slips.append(value if slip.plain else in_unit(value, part.unit))
+                gap = np.abs(slips[-1] - true)
+                if not (gap > clear).all():
+                    self.slip(at_work, part, slip, true, slips[-1], FIRST_SLIP + len(slips) - 1)
+                gaps.append(gap / size)
+            self.find_twins(slips[first:], first)
         self.texts(at_work, slips)
         standing = at_work.reasons == STANDS
         for place, gap in enumerate(gaps):
-            self.come_close(place, np.broadcast_to(gap, at_work.shape)[standing & np.isfinite(gap)])
+            self.come_close(
+                place, (gap if gap.shape == at_work.shape else np.broadcast_to(gap, at_work.shape))[standing]
+            )
 
     def rounding(self, at_work: Stretch, part: NumericPart, true: Any) -> None:
         """Leave out where the right answer, rounded to the question's own step, is not accepted."""
@@ -255,8 +266,6 @@ class Prover:
     def slip(self, at_work: Stretch, part: NumericPart, slip: Slip, true: Any, value: Any, reason: int) -> None:
         """Leave out where a slip would be accepted, as computed or rounded to the question's own step."""
         step = self.steps[part.name]
-        if surely_apart(part.tolerance, true, value, step):
-            return
         found = [accepted(part.tolerance, true, value)]
         if step is not None:
             found.append(accepted_rounded(part.tolerance, true, value, step))
@@ -284,29 +293,39 @@ class Prover:
             at_work.leave_out(lost if slip is None else lost & np.isfinite(slips[slip]), UNSHOWN)
 
     def come_close(self, slip: int, gaps: Any) -> None:
-        """Keep the smallest distance of a slip to the right answer."""
-        before = self.closest.setdefault(slip, None)
-        if gaps.size:
-            gap = float(gaps.min())
-            self.closest[slip] = gap if before is None else min(before, gap)
-
-    def find_twins(self, at_work: Stretch, values: list[Any], first: int) -> None:
-        """Learn which slips of a part are alike in every variant so far."""
+        """Keep the smallest distance of a slip to the right answer; nan and infinite ones are none."""
         import numpy as np
 
-        for i, one in enumerate(values):
-            for j in range(i + 1, len(values)):
-                pair = (first + i, first + j)
-                if self.twins.get(pair, True):
-                    self.twins[pair] = bool(np.all(np.abs(one - values[j]) <= EDGE * np.abs(one)))
+        before = self.closest.setdefault(slip, None)
+        gap = float(np.fmin.reduce(gaps)) if gaps.size else inf
+        if isfinite(gap):
+            self.closest[slip] = gap if before is None else min(before, gap)
+
+    def find_twins(self, values: list[Any], first: int) -> None:
+        """Learn which slips of a part, counted from `first`, are alike in every variant so far."""
+        import numpy as np
+
+        corners = [float(value.item(0)) for value in values]
+        for i, j in combinations(range(len(values)), 2):
+            pair = (first + i, first + j)
+            if self.twins.get(pair, True):
+                # One point alone tells most pairs apart.
+                alike = abs(corners[i] - corners[j]) <= EDGE * abs(corners[i])
+                self.twins[pair] = alike and bool(np.all(np.abs(values[i] - values[j]) <= EDGE * np.abs(values[i])))
 
 
 def takes_zero(part: NumericPart) -> bool:
     """Whether the author says that the right answer may be 0 in the asked unit."""
     if part.plausible is None:
         return False
-    low, high = (part.unit.from_base(bound) for bound in part.plausible)
-    return low <= 0 <= high
+    low, high = part.plausible
+    return low <= part.unit.offset <= high
+
+
+def surely_within(least: float, most: float, low: Fraction, high: Fraction) -> bool:
+    """Whether values from the least to the most lie between two bounds and at no edge of them; not if one is nan."""
+    lowest, highest = float(low), float(high)
+    return least - lowest > 2 * EDGE * abs(lowest) and highest - most > 2 * EDGE * abs(highest)
 
 
 def meets(formula: Formula, *bounds: Fraction) -> bool:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from quizkit.arith import nearest, settle
+from quizkit.arith import SETTLED_DIGITS, nearest
 from quizkit.formula.many import near_step
 from quizkit.formula.single import EDGE
 from quizkit.scoring.tolerance import CENT, Tolerance
@@ -73,17 +73,14 @@ def accepted_rounded(tolerance: Tolerance, true: Any, number: Any, step: Fractio
     return Decided(inside.yes, np.where(tie, unlike, inside.near))
 
 
-def surely_apart(tolerance: Tolerance, true: Any, number: Any, step: Fraction | None) -> bool:
-    """Whether every number is so far from the right one that it is wrong as computed and rounded to `step`.
+def clear_distance(tolerance: Tolerance, size: Any, step: Fraction | None) -> Any:
+    """How far from the right one, whose size is given, a number surely is wrong, as computed and rounded to `step`.
 
-    This settles most wrong methods at once; False says nothing.
+    This settles most wrong methods at once; what lies nearer is looked at in full.
     """
-    import numpy as np
-
-    size = np.abs(true)
     rounding = float(step or tolerance.step or (CENT if tolerance.cent else 0))
     margin = tolerance.size * size if tolerance.relative else tolerance.size
-    return bool((np.abs(number - true) > (1 + CAREFUL) * (margin + rounding) + 10 * EDGE * size).all())
+    return (1 + CAREFUL) * (margin + rounding) + 10 * EDGE * size
 
 
 def own_step(tolerance: Tolerance, true: Any, exact: Callable[[int], Fraction]) -> Fraction | None:
@@ -97,26 +94,35 @@ def own_step(tolerance: Tolerance, true: Any, exact: Callable[[int], Fraction]) 
 
     if tolerance.exact or tolerance.cent or tolerance.step is not None:
         return None if tolerance.exact else CENT if tolerance.cent else tolerance.step
-    if not true.size or np.min(_margin(tolerance, true)) <= 0:
+    if not true.size:
         return None
-    step = _power_of_ten_for(settle(float(np.max(np.abs(true)))))
-    while not _serves(tolerance, true, exact, step):
-        step /= 10
-    return step
+    size = np.abs(true)
+    least, most = float(size.min()), float(size.max())
+    margin = tolerance.size * least if tolerance.relative else tolerance.size
+    if margin <= 0:
+        return None
+    power = _power_of_ten_for(most)
+    while not (_surely_serves(margin, most, power) or _serves(tolerance, true, exact, Fraction(10) ** power)):
+        power -= 1
+    return Fraction(10) ** power
 
 
-def _power_of_ten_for(size: Fraction) -> Fraction:
-    """The largest power of ten to which a size does not round to nothing."""
-    step = Fraction(10) ** (len(str(size.numerator)) - len(str(size.denominator)) + 1)
-    while step > 2 * size:
-        step /= 10
-    return step
+def _power_of_ten_for(size: float) -> int:
+    """The largest power of ten to which a size, at 12 digits, does not round to nothing."""
+    figures, _e, power = f"{size:.{SETTLED_DIGITS - 1}e}".partition("e")
+    return int(power) + (figures[0] >= "5")
+
+
+def _surely_serves(margin: float, most: float, power: int) -> bool:
+    """Whether half a step is less than the smallest margin, so that no answer is rounded out of it."""
+    return (0.5 + CAREFUL) * 10.0**power + 10 * EDGE * most < margin
 
 
 def _serves(tolerance: Tolerance, true: Any, exact: Callable[[int], Fraction], step: Fraction) -> bool:
     import numpy as np
 
-    if any(_surely_not(tolerance, float(value), float(step)) for value in (true[0], true[-1], true[true.size // 2])):
+    size = float(step)
+    if any(_surely_not(tolerance, float(value), size) for value in (true[0], true[-1], true[true.size // 2])):
         return False
     decided = accepted_rounded(tolerance, true, true, step)
     if not np.all(decided.yes | decided.near):
@@ -148,5 +154,4 @@ def _inside(gap: Any, margin: Any, same: Any) -> Decided:
 def _margin(tolerance: Tolerance, true: Any) -> Any:
     import numpy as np
 
-    size = float(tolerance.within or 0)
-    return size * np.abs(true) if tolerance.relative else np.full_like(true, size)
+    return tolerance.size * np.abs(true) if tolerance.relative else tolerance.size

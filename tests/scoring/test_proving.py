@@ -3,15 +3,22 @@
 from fractions import Fraction as F
 
 import numpy as np
+import numpy.typing as npt
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from quizkit.arith import nearest
-from quizkit.scoring.proving import accepted, accepted_rounded, own_step, surely_apart
+from quizkit.scoring.proving import accepted, accepted_rounded, clear_distance, own_step
 from quizkit.scoring.tolerance import EXACTLY, TO_THE_CENT, Tolerance, to_step, within, within_share
 
 INFINITELY_FINE = F(0)
+
+
+def surely_apart(
+    tolerance: Tolerance, true: npt.NDArray[np.float64], number: npt.NDArray[np.float64], step: F | None
+) -> bool:
+    return bool((np.abs(number - true) > clear_distance(tolerance, np.abs(true), step)).all())
 
 
 def own(tolerance: Tolerance, rights: tuple[F, ...]) -> F | None:
@@ -28,6 +35,8 @@ def test_the_own_step_is_the_largest_power_of_ten_that_serves_every_variant() ->
     assert own(to_step(F(5)), rights) == 5
     assert own(TO_THE_CENT, rights) == F(1, 100)
     assert own(EXACTLY, rights) is None
+    assert own(within(F(1)), (F(0), F(0))) == F(1)
+    assert own(within(F(1, 4)), (F(0),)) == F(1)
 
 
 def test_the_rounded_split_of_the_total_at_50_to_1_would_be_marked_right() -> None:
