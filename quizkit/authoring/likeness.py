@@ -61,11 +61,13 @@ def _walk(one: tuple[Node, ...], other: tuple[Node, ...], found: list[tuple[Elem
     return True
 
 
-def alike_somewhere(question: Question, columns: Mapping[str, Any], work: Callable[[Formula], Any]) -> Iterator[Any]:
+def alike_somewhere(
+    pairs: tuple[Pair, ...], columns: Mapping[str, Any], work: Callable[[Formula], Any]
+) -> Iterator[Any]:
     """For each pair of texts an array that is true where they look alike; `work` gives the values of a formula."""
     import numpy as np
 
-    for pair in alike_pairs(question):
+    for pair in pairs:
         same = [_same_columns(one, other, columns, work) for one, other in pair]
         yield np.logical_and.reduce(np.broadcast_arrays(*same))
 

@@ -35,7 +35,7 @@ from quizkit.authoring.reasons import (
 )
 from quizkit.authoring.stretch import Stretch, stretch
 from quizkit.authoring.suggest import helpful_where
-from quizkit.formula import Formula, parse
+from quizkit.formula import Formula, Rows, parse
 from quizkit.formula.grid import BLOCK
 from quizkit.formula.single import EDGE, in_unit
 from quizkit.formula.steps import common_step, step_of
@@ -86,6 +86,8 @@ class Prover:
         self.reasons: Reasons = np.zeros(self.size, dtype=np.uint8)
         self.numeric = [part for part in self.made.parts if isinstance(part, NumericPart)]
         self.displayed = self._displayed()
+        self.alike = alike_pairs(question)
+        self.used = self._used()
         self.true = {part.name: np.empty(self.size) for part in self.numeric}
         self.steps: dict[str, Fraction | None] = {}
         self.closest: dict[int, float | None] = {}
@@ -95,6 +97,23 @@ class Prover:
         """The formulas of texts, but for those that are proven as a right answer anyway."""
         known = {part.formula.text for part in self.numeric}
         return tuple((formula, slip) for formula, slip in displayed(self.question) if formula.text not in known)
+
+    def _used(self) -> frozenset[str] | None:
+        """The fields of rows that anything here asks for: a shelf has many more. None where no row is drawn."""
+        if not any(isinstance(given.draw, Rows) for given in self.question.givens):
+            return None
+        slips = [slip.formula for part in self.numeric for slip in part.slips]
+        options = [one for part in self.made.parts if isinstance(part, ChoicePart) for one in part.options]
+        formulas: list[Formula] = [
+            *(part.formula for part in self.numeric),
+            *slips,
+            *self.where,
+            *(one for one in options if not isinstance(one, bool)),
+            *(draw.formula for _given, draw in self.made.grid.computed),
+            *(formula for formula, _slip in self.displayed),
+            *(parse(element.get("formula")) for pair in self.alike for two in pair for element in two),
+        ]
+        return frozenset(".".join(path.split(".")[:2]) for formula in formulas for path in formula.paths)
 
     def run(self) -> Proof:
         """The proof."""
@@ -117,7 +136,7 @@ class Prover:
 
     def stretches(self) -> Iterator[Stretch]:
         """All points, in order, as many at a time as stay in the processor's cache."""
-        return (stretch(block, self.reasons, self.exactly) for block in self.made.grid.blocks())
+        return (stretch(block, self.reasons, self.exactly) for block in self.made.grid.blocks(used=self.used))
 
     def has_zero(self) -> bool:
         """Whether the right answer to a part with a relative tolerance is 0 in a variant."""
@@ -147,7 +166,7 @@ class Prover:
                 self.right_answer(at_work, part)
             else:
                 self.choice(at_work, part)
-        for likeness in alike_somewhere(self.question, at_work.columns, at_work.work):
+        for likeness in alike_somewhere(self.alike, at_work.columns, at_work.work):
             at_work.leave_out(likeness, ALIKE)
 
     def conditions(self, at_work: Stretch) -> None:

@@ -3,7 +3,7 @@
 import datetime
 import itertools
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
@@ -12,7 +12,7 @@ from quizkit.arith import ArithError, nearest
 from quizkit.formula.dimensions import kind_of
 from quizkit.formula.draws import Computed, Dates, Draw, Even, Given, Listed, Ratios, Rows
 from quizkit.formula.errors import FormulaError
-from quizkit.formula.many import EXACT_IN_FLOATS, arrays, near_step
+from quizkit.formula.many import EXACT_IN_FLOATS, Arrays, near_step
 from quizkit.formula.single import exact
 from quizkit.formula.values import RATIO_KINDS, RatioValue, Row, Value, spread
 from quizkit.units import DATE, NUMBER, ROW, Kind, Unit
@@ -88,42 +88,44 @@ class Grid:
             found[given.name] = worked(draw, found)
         return found
 
-    def blocks(self, most: int = BLOCK) -> Iterator[Block]:
-        """All points as columns, in order, at most about `most` at a time."""
-        import numpy as np
+    def blocks(self, most: int = BLOCK, used: Container[str] | None = None) -> Iterator[Block]:
+        """All points as columns, in order, at most about `most` at a time.
 
-        drawn, counts = self.drawn, self.counts
+        `used` are the fields of rows that are wanted, as dotted names; None for all of them.
+        """
+        counts = self.counts
         whole = len(counts)
         while whole and math.prod(counts[whole - 1 :]) <= most:
             whole -= 1
-        inner = math.prod(counts[whole:])
-        cut = max(whole - 1, 0)
-        run = max(most // max(inner, 1), 1)
-        columns = [_columns(given, axis, len(counts)) for axis, given in enumerate(drawn)]
-        ranges = [range(count) for count in counts[:cut]]
+        columns: dict[str, Any] = {}
+        axes: dict[str, int] = {}
+        for axis, given in enumerate(self.drawn):
+            made = _columns(given, axis, len(counts), used)
+            columns.update(made)
+            axes.update(dict.fromkeys(made, axis))
+        if not whole:
+            yield self._block(0, counts, columns)
+            return
+        run = max(most // max(math.prod(counts[whole:]), 1), 1)
         first = 0
-        for outer in itertools.product(*ranges):
-            for start in range(0, counts[cut] if whole else 1, run):
-                pieces: list[slice] = [slice(place, place + 1) for place in outer]
-                pieces += [slice(start, start + run)] if whole else []
-                block = self._block(first, columns, pieces, np)
+        for outer in itertools.product(*map(range, counts[: whole - 1])):
+            for start in range(0, counts[whole - 1], run):
+                pieces = [slice(place, place + 1) for place in outer] + [slice(start, start + run)]
+                shape = [len(range(count)[piece]) for count, piece in zip(counts, pieces, strict=False)]
+                cut = {name: _cut(column, axes[name], pieces) for name, column in columns.items()}
+                block = self._block(first, (*shape, *counts[whole:]), cut)
                 yield block
                 first += block.count
 
-    def _block(self, first: int, columns: list[dict[str, Any]], pieces: list[slice], np: Any) -> Block:
-        cut: dict[str, Any] = {}
-        for axis, named in enumerate(columns):
-            piece = pieces[axis] if axis < len(pieces) else slice(None)
-            index = tuple(piece if place == axis else slice(None) for place in range(len(columns)))
-            cut.update({name: _cut(column, index) for name, column in named.items()})
-        shape = np.broadcast_shapes(*(np.shape(_bare(column)) for column in cut.values())) if cut else ()
+    def _block(self, first: int, shape: tuple[int, ...], columns: dict[str, Any]) -> Block:
         doubts: dict[str, Any] = {}
         near: Any = False
+        at_work = Arrays(columns)
         for given, draw in self.computed:
-            many = arrays(draw.formula, cut)
-            cut[given.name], beside = _rounded_columns(many.value, draw)
+            many = at_work.of(draw.formula)
+            columns[given.name], beside = _rounded_columns(many.value, draw)
             doubts[given.name] = near = near | many.near | beside
-        return Block(first, tuple(shape), cut, doubts)
+        return Block(first, shape, columns, doubts)
 
     def kinds(self, fields: Mapping[str, Kind]) -> dict[str, Kind]:
         """The kind of each dotted name; `fields` holds those of the shelf ("price": MONEY).
@@ -225,19 +227,22 @@ EITHER_BASIS = Kind((), "ratio of either basis")
 """A ratio field where some rows are by volume and some by weight: only its sides can be used."""
 
 
-def _columns(given: Given, axis: int, axes: int) -> dict[str, Any]:
-    """A drawn given as an array along its own axis, under each of its dotted names."""
+def _columns(given: Given, axis: int, axes: int, used: Container[str] | None) -> dict[str, Any]:
+    """A drawn given as an array along its own axis, under each of its dotted names that are used."""
     draw = given.draw
     assert not isinstance(draw, Computed)
-    shape = tuple(draw.count if place == axis else 1 for place in range(axes))
+    shape = (*(1,) * axis, draw.count, *(1,) * (axes - axis - 1))
     if isinstance(draw, Even):
         return {given.name: _run(draw).reshape(shape)}
     values = [draw.value(place) for place in range(draw.count)]
     if not isinstance(draw, Rows):
         return {given.name: _column(values, shape)}
     rows = [dict(row.fields) for row in draw.rows]
-    shared = [name for name in rows[0] if all(row.get(name) is not None for row in rows)]
-    named = {f"{given.name}.{name}": _column([row[name] for row in rows], shape) for name in shared}
+    named = {
+        f"{given.name}.{name}": _column([row[name] for row in rows], shape)
+        for name in rows[0]
+        if (used is None or f"{given.name}.{name}" in used) and all(row.get(name) is not None for row in rows)
+    }
     return {given.name: _column([row.name for row in draw.rows], shape), **named}
 
 
@@ -246,7 +251,8 @@ def _run(draw: Even) -> Any:
     import numpy as np
 
     under = math.lcm(draw.start.denominator, draw.step.denominator)
-    start, step = int(draw.start * under), int(draw.step * under)
+    start = draw.start.numerator * (under // draw.start.denominator)
+    step = draw.step.numerator * (under // draw.step.denominator)
     if max(under, abs(start), abs(start + step * draw.count)) >= EXACT_IN_FLOATS:
         return np.asarray([float(draw.start + place * draw.step) for place in range(draw.count)])
     return (start + step * np.arange(draw.count)) / under
@@ -267,11 +273,11 @@ def _column(values: list[Any], shape: tuple[int, ...]) -> Any:
     return np.asarray([float(value) for value in values]).reshape(shape)
 
 
-def _bare(column: Any) -> Any:
-    return column.a if isinstance(column, RatioValue) else column
-
-
-def _cut(column: Any, index: tuple[slice, ...]) -> Any:
+def _cut(column: Any, axis: int, pieces: list[slice]) -> Any:
+    """The piece of a column that lies in a block: only along its own axis is there anything to cut."""
+    if axis >= len(pieces):
+        return column
+    index = (*(slice(None),) * axis, pieces[axis])
     if isinstance(column, RatioValue):
         return RatioValue(column.a[index], column.b[index], column.basis)
     return column[index]

@@ -121,12 +121,10 @@ class Formula:
     """A condition: comparisons, joined by `and`."""
     names: tuple[str, ...] = field(init=False, repr=False, compare=False)
     """The givens and earlier parts it uses, each once, in the order of their first use."""
+    paths: tuple[str, ...] = field(init=False, repr=False, compare=False)
+    """The dotted names as typed, each once, in the order of their first use."""
 
     def __post_init__(self) -> None:
-        names = tuple(dict.fromkeys(node.path[0] for node in walk(self.tree) if isinstance(node, Name)))
-        object.__setattr__(self, "names", names)
-
-    @property
-    def paths(self) -> tuple[str, ...]:
-        """The dotted names as typed, each once, in the order of their first use."""
-        return tuple(dict.fromkeys(".".join(node.path) for node in walk(self.tree) if isinstance(node, Name)))
+        paths = [node.path for node in walk(self.tree) if isinstance(node, Name)]
+        object.__setattr__(self, "names", tuple(dict.fromkeys([path[0] for path in paths])))
+        object.__setattr__(self, "paths", tuple(dict.fromkeys(map(".".join, paths))))

@@ -159,3 +159,12 @@ def test_blocks_of_any_size_hold_all_points_in_order(counts: list[int], most: in
 
 def test_a_volume_keeps_its_kind() -> None:
     assert Grid((FILLER, RATIO)).kinds({}) == {"filler": VOLUME, "ratio": RATIO_BY_VOLUME}
+
+
+def test_of_the_fields_of_a_row_only_those_that_are_asked_for_are_made_columns() -> None:
+    rows = tuple(Row(name, (("price", Fraction(3)), ("density", Fraction(2)))) for name in ("one", "two"))
+    grid = Grid((Given("m", None, Rows(rows)),))
+    (block,) = grid.blocks(used={"m.price", "n.density"})
+    assert set(block.columns) == {"m", "m.price"}
+    (block,) = grid.blocks()
+    assert set(block.columns) == {"m", "m.price", "m.density"}
