@@ -11,11 +11,16 @@ import datetime as dt
 from quizkit.records.clock import moment_text
 from quizkit.records.errors import RowRefused, said
 from quizkit.records.private import keep_text
-from quizkit.records.store import Records
+from quizkit.records.store import Records, Row
 from quizkit.words import _
 
 AT_A_TIME = 50
 """How many old tries to sign in go at most at one new one."""
+_ARRIVAL = ("person", "started_at", "touched_at", "number", "name", "role", "site", "language", "left_on", "pack")
+_OF_SESSION = (
+    f"SELECT {', '.join(_ARRIVAL[:-1])}, (SELECT pack FROM publication ORDER BY id DESC LIMIT 1) "
+    "FROM session JOIN person ON number = person WHERE token = ?"
+)
 
 
 def add_person(
@@ -115,6 +120,16 @@ def forget(records: Records) -> bool:
         finally:
             records.conn.execute(f"PRAGMA busy_timeout = {patience}")
     return not busy
+
+
+def arrival(records: Records, token: str) -> Row | None:
+    """The session with a token's hash, whose it is and the hash of the pack in force (None where there is none).
+
+    One statement in place of three, since it is asked before every page.
+    """
+    with said(records.path):
+        found = records.conn.execute(_OF_SESSION, (token,)).fetchone()
+    return None if found is None else dict(zip(_ARRIVAL, found, strict=True))
 
 
 def _present(records: Records, person: int) -> None:

@@ -11,7 +11,7 @@ from quizkit.records import drop_stale
 from quizkit.shop import secret as secrets
 from quizkit.shop.delays import ADDRESS_MEMORY, KNOWN_FOR, Try, free_at
 from quizkit.shop.handle import Shop, Stored
-from quizkit.shop.people import PersonView, person_view
+from quizkit.shop.people import PersonView, arrive, person_view
 from quizkit.shop.refusal import Refusal, Waiting
 from quizkit.words import _, ngettext
 
@@ -58,13 +58,14 @@ def sign_in(shop: Shop, person: int, secret: str, *, address: str, now: dt.datet
 
 def session(shop: Shop, token: str, *, now: dt.datetime) -> PersonView | None:
     """Whose session a token is, or None once it is over. Using it keeps it from going idle."""
-    stored = shop.row("session", token=secrets.token_hash(token))
-    if stored is None or _over(stored, now):
+    kept = secrets.token_hash(token)
+    found = arrive(shop, kept)
+    if found is None or _over(found[0], now):
         return None
+    stored, view = found
     if now - stored["touched_at"] >= TOUCH:
         with shop.deed(now):
-            shop.records.keep("session", token=stored["token"], touched_at=now)
-    view = person_view(shop, stored["person"])
+            shop.records.keep("session", token=kept, touched_at=now)
     return None if view.left else view
 
 

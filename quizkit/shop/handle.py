@@ -15,6 +15,7 @@ from quizkit.records.clock import moment_of
 from quizkit.records.errors import RecordsError, RowRefused
 from quizkit.records.opening import open_records
 from quizkit.records.packs import load_pack
+from quizkit.records.people import arrival
 from quizkit.records.private import keep_photo, keep_text, photo_of, text_of
 from quizkit.records.store import Records
 from quizkit.shop.refusal import Refusal, StoreTrouble, Unknown
@@ -123,14 +124,24 @@ class Shop:
 
     def known(self, key: tuple[object, ...], read: Callable[[], T]) -> T:
         """What `read` gives, kept under `key` for as long as nobody, this shop included, has changed the file."""
+        kept = self.kept()
+        if key not in kept:
+            kept[key] = read()
+        return cast(T, kept[key])
+
+    def kept(self) -> dict[tuple[object, ...], Any]:
+        """What `known` has kept and still holds. For whoever reads several things at once: ask for it, then read."""
         with told():
             version = self.records.version()
         if version != self._read_in:
             self._known, self._read_in = {}, version
-        kept = self._known
-        if key not in kept:
-            kept[key] = read()
-        return cast(T, kept[key])
+        return self._known
+
+    def arrival(self, token: str) -> Stored | None:
+        """The session with a token's hash, with its person and the pack in force: see `records.people.arrival`."""
+        with told():
+            row = arrival(self.records, token)
+            return None if row is None else self._read(row)
 
     def rows(self, table: str, /, **asked: Any) -> list[Stored]:
         """The rows whose columns equal what is given, oldest first (`after`, `newest`, `limit`: see `Records.rows`)."""

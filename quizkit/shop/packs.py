@@ -16,6 +16,8 @@ from quizkit.shop.terms import standing_scheme
 from quizkit.standing import scheme as standing
 from quizkit.words import _
 
+CURRENT = ("pack",)
+"""The key under which a shop keeps the hash of the pack in force, in a list; the list is empty before the first."""
 _READ: dict[str, Pack] = {}
 """Packs by hash. A pack never changes, so what was read once serves every later request of this process."""
 
@@ -46,7 +48,7 @@ def pack_of(shop: Shop, hash: str) -> Pack:
 
 def current_hash(shop: Shop) -> str:
     """The hash of the pack in force. Refuses where nothing has been published."""
-    found = shop.known(("pack",), lambda: shop.values("publication", "pack", newest=True, limit=1))
+    found = shop.known(CURRENT, lambda: shop.values("publication", "pack", newest=True, limit=1))
     if not found:
         raise Refusal(_("Nothing has been published here yet"), _("compile the content and publish it first"))
     return str(found[0])

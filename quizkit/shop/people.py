@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from quizkit.shop import secret as secrets
 from quizkit.shop.handle import Shop, Stored
-from quizkit.shop.packs import settings, zone_of
+from quizkit.shop.packs import CURRENT, settings, zone_of
 from quizkit.shop.refusal import Forbidden, Refusal, Unknown
 from quizkit.standing.dates import local_day
 from quizkit.words import _
@@ -51,6 +51,20 @@ def _read_person(shop: Shop, person: int) -> PersonView:
     if stored is None:
         raise Unknown(_("There is no person with the number {number}").format(number=person), _("look in the roster"))
     return _view(stored, _titles(shop))
+
+
+def arrive(shop: Shop, token: str) -> tuple[Stored, PersonView] | None:
+    """The session with a token's hash and whose it is, or None.
+
+    The person and the pack in force come with it: whoever asks for them afterwards needs no other read.
+    """
+    kept = shop.kept()
+    stored = shop.arrival(token)
+    if stored is None:
+        return None
+    kept[CURRENT] = [stored["pack"]] if stored["pack"] else []
+    view = kept["person", stored["person"]] = _view(stored, _titles(shop))
+    return stored, view
 
 
 def person_named(shop: Shop, text: str) -> int:

@@ -11,6 +11,8 @@ from quizkit.shop import Refusal
 from quizkit.shop.forms import drawn
 from quizkit.shop.packs import current_hash
 from quizkit.shop.people import here, person_view
+from quizkit.shop.secret import kept
+from tests.shop.conftest import PHRASE, PIN, START
 
 
 def test_what_another_connection_writes_is_seen_at_once(floor) -> None:
@@ -26,6 +28,35 @@ def test_what_another_connection_writes_is_seen_at_once(floor) -> None:
         deeds.leave(other, floor.ann, by=floor.manager, now=floor.later(minutes=1))
     with pytest.raises(Refusal, match="left"):
         here(floor.shop, floor.ann)
+
+
+def test_who_comes_in_is_read_anew_with_the_pack_in_force(floor) -> None:
+    """Person and pack come along with the session, and are those of this moment, whoever wrote them."""
+    token = deeds.sign_in(floor.shop, floor.ann, PIN, address="tablet", now=floor.now).token
+    before = current_hash(floor.shop)
+    with deeds.open_shop(floor.path) as other:
+        deeds.change_person(other, floor.ann, site="south", role="technician", by=floor.manager, now=floor.now)
+        other_pack = replace(floor.pack, scheme=replace(floor.pack.scheme, name="Another name"))
+        deeds.publish(other, other_pack, floor.manager, now=floor.now)
+    view = deeds.session(floor.shop, token, now=floor.now)
+    assert view is not None and (view.person, view.site, view.role) == (floor.ann, "south", "technician")
+    assert current_hash(floor.shop) != before
+    assert person_view(floor.shop, floor.ann) == view
+    with deeds.open_shop(floor.path) as other:
+        assert (current_hash(other), person_view(other, floor.ann)) == (current_hash(floor.shop), view)
+        deeds.leave(other, floor.ann, by=floor.manager, now=floor.now)
+    assert deeds.session(floor.shop, token, now=floor.now) is None
+
+
+def test_somebody_may_come_in_before_anything_is_published(tmp_path: Path) -> None:
+    with deeds.open_shop(tmp_path / "new.db", create=True) as shop:
+        with shop.deed(START):
+            shop.records.put("person", name="Bo", role="manager", site="north", language="en", secret=kept(PHRASE))
+        token = deeds.sign_in(shop, 1, PHRASE, address="tablet", now=START).token
+        view = deeds.session(shop, token, now=START)
+        assert view is not None and (view.name, view.site_title) == ("Bo", "north")
+        with pytest.raises(Refusal, match="published"):
+            current_hash(shop)
 
 
 def test_what_was_read_in_a_deed_that_was_undone_is_forgotten(floor) -> None:
