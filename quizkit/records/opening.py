@@ -20,12 +20,14 @@ from quizkit.records.verify import check
 from quizkit.words import _
 
 
-def open_records(path: str | Path, *, create: bool = False, steps: Migrations = STEPS) -> Records:
+def open_records(
+    path: str | Path, *, create: bool = False, steps: Migrations = STEPS, handed_on: bool = False
+) -> Records:
     """Open the file of records at `path`; with `create`, make it (and the shop's key beside it) where there is none.
 
     A file of an earlier version is copied beside itself, brought up to date and verified first. Raises NoSuchFile,
     NotRecords, TooNew, Damaged (a table, a trigger or the last row is not what it must be), ReadOnly, Full, Busy.
-    `steps` are the numbered steps that this program knows.
+    `steps` are the numbered steps that this program knows; `handed_on` as in `connect`.
     """
     path = Path(path)
     if _empty(path):
@@ -33,7 +35,7 @@ def open_records(path: str | Path, *, create: bool = False, steps: Migrations = 
             what = _("There are no records at {path}").format(path=path)
             raise NoSuchFile(what, _("name the shop's file"))
         _prepare(path)
-    conn = connect(path)
+    conn = connect(path, handed_on=handed_on)
     try:
         with said(path):
             _bring_up(path, conn, steps)

@@ -268,10 +268,13 @@ class told:
             raise StoreTrouble(error.what, error.mend) from error
 
 
-def open_shop(path: str | Path, *, create: bool = False) -> Shop:
-    """Open a shop's file; with `create` a new one is made where there is none. Raises StoreTrouble."""
+def open_shop(path: str | Path, *, create: bool = False, handed_on: bool = False) -> Shop:
+    """Open a shop's file; with `create` a new one is made where there is none. Raises StoreTrouble.
+
+    With `handed_on` one thread after the other may use it, never two at a time.
+    """
     with told():
-        return Shop(open_records(Path(path), create=create))
+        return Shop(open_records(Path(path), create=create, handed_on=handed_on))
 
 
 def chosen(values: Sequence[str], value: str, what: str) -> str:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import hashlib
 import hmac
 import secrets
-import threading
 from datetime import datetime
 from typing import cast
 
@@ -46,25 +45,33 @@ def stand_around(app: Flask) -> None:
     app.before_request(_arrive)
     app.after_request(_leave)
     app.teardown_appcontext(_rest)
-    app.extensions["shops"] = threading.local()
+    app.extensions["shops"] = []
 
 
 def shop() -> Shop:
     """The shop of this request.
 
-    Each thread keeps its own open, since opening costs more than most pages; it is opened anew, and so held to its
-    tables and triggers, wherever somebody changed these or put another file in its place.
+    Shops stay open between requests, since opening costs more than most pages; the one that was used last is taken, by
+    whichever thread, since it knows the file best. It is opened anew, and so held to its tables and triggers, wherever
+    somebody changed these or put another file in its place.
     """
     found = cast("Shop | None", g.get("shop"))
     if found is None:
-        kept = cast(threading.local, current_app.extensions["shops"])
-        opened = cast("Shop | None", getattr(kept, "shop", None))
+        idle = cast(list[Shop], current_app.extensions["shops"])
+        opened = _last(idle)
         if opened is not None and not opened.stands():
             opened.close()
             opened = None
-        kept.shop = None
-        found = g.shop = opened or deeds.open_shop(current_app.config["SHOP"])
+        found = g.shop = opened or deeds.open_shop(current_app.config["SHOP"], handed_on=True)
     return found
+
+
+def _last(idle: list[Shop]) -> Shop | None:
+    """The shop that was used last, out of those that nobody uses just now. One step, so that no two get the same."""
+    try:
+        return idle.pop()
+    except IndexError:
+        return None
 
 
 def now() -> datetime:
@@ -213,11 +220,11 @@ def _named(name: str) -> str:
 
 
 def _rest(error: BaseException | None) -> None:
-    """Leave the shop open for the next request of this thread; after a fault it is closed."""
+    """Leave the shop open for the next request; after a fault it is closed."""
     opened = g.pop("shop", None)
     if opened is None:
         return
     if error is None:
-        current_app.extensions["shops"].shop = opened
+        current_app.extensions["shops"].append(opened)
     else:
         opened.close()

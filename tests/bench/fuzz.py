@@ -121,9 +121,8 @@ class Shop:
 
     def _close(self) -> None:
         kept = self.app.extensions["shops"]
-        if getattr(kept, "shop", None) is not None:
-            kept.shop.close()
-            kept.shop = None
+        while kept:
+            kept.pop().close()
 
     def fresh(self) -> None:
         """Put the file back as it was made."""

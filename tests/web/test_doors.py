@@ -4,6 +4,7 @@ import datetime as dt
 import shutil
 import sqlite3
 import time
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,6 +12,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from quizkit import shop as deeds
+from quizkit.web import bench as around
 from quizkit.web import create_app
 from tests.web.lived import PHRASE
 
@@ -240,6 +242,20 @@ def test_a_file_put_in_the_place_of_the_shops_is_the_one_that_is_used(bench: "Be
     assert browser.post("/practise/ppe").status_code == 303
     with bench.shop() as shop:
         assert shop.count("draw") == 1
+
+
+def test_the_open_file_goes_from_thread_to_thread_and_two_requests_never_share_it(bench: "Bench") -> None:
+    browser = bench.browser("apprentice")
+    (opened,) = bench.app.extensions["shops"]
+    with ThreadPoolExecutor(1) as other:
+        assert other.submit(browser.get, "/").result().status_code == 200
+    assert bench.app.extensions["shops"] == [opened]
+    with bench.app.app_context():
+        first = around.shop()
+        with bench.app.app_context():
+            second = around.shop()
+            assert first is opened and second is not opened
+    assert bench.app.extensions["shops"] == [second, first]
 
 
 def test_a_trigger_taken_away_stops_the_server_with_a_clear_page(bench: "Bench") -> None:

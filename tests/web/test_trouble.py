@@ -19,8 +19,9 @@ Trouble = Callable[["Bench"], AbstractContextManager[None]]
 
 
 def _pragma(bench: "Bench", text: str) -> int:
-    """Set something on the connection that this thread's pages use."""
-    found = bench.app.extensions["shops"].shop.records.conn.execute(f"PRAGMA {text}").fetchone()
+    """Set something on the connection that the pages use."""
+    (shop,) = bench.app.extensions["shops"]
+    found = shop.records.conn.execute(f"PRAGMA {text}").fetchone()
     return int(found[0]) if found else 0
 
 
@@ -107,8 +108,7 @@ def test_pages_are_shown_or_say_what_is_wrong(
 
 def test_a_damaged_file_is_said_and_not_worked_on(bench: "Bench") -> None:
     browser, question = started(bench)
-    bench.app.extensions["shops"].shop.close()
-    del bench.app.extensions["shops"].shop
+    bench.app.extensions["shops"].pop().close()
     with closing(sqlite3.connect(bench.path)) as conn:
         conn.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     body = bytearray(bench.path.read_bytes())
