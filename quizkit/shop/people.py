@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
 from dataclasses import dataclass
 
+from quizkit.pack.scheme import Scheme
 from quizkit.shop import secret as secrets
 from quizkit.shop.handle import Shop, Stored
-from quizkit.shop.packs import CURRENT, settings, zone_of
+from quizkit.shop.packs import CURRENT, pack_of, settings, zone_of
 from quizkit.shop.refusal import Forbidden, Refusal, Unknown
 from quizkit.standing.dates import local_day
 from quizkit.words import _
@@ -18,13 +18,17 @@ LONGEST_NAME = 80
 
 @dataclass(frozen=True, slots=True)
 class PersonView:
-    """A person: number, name (a number in words once they have left), role and site."""
+    """A person: number, name (a number in words once they have left), role and site.
+
+    `zone` is that of their site by the pack in force; empty before anything is published.
+    """
 
     person: int
     name: str
     role: str
     site: str
     site_title: str
+    zone: str
     language: str
     left: dt.date | None
 
@@ -50,7 +54,7 @@ def _read_person(shop: Shop, person: int) -> PersonView:
     stored = shop.row("person", number=person)
     if stored is None:
         raise Unknown(_("There is no person with the number {number}").format(number=person), _("look in the roster"))
-    return _view(stored, _titles(shop))
+    return _view(stored, _scheme(shop))
 
 
 def arrive(shop: Shop, token: str) -> tuple[Stored, PersonView] | None:
@@ -62,8 +66,9 @@ def arrive(shop: Shop, token: str) -> tuple[Stored, PersonView] | None:
     stored = shop.arrival(token)
     if stored is None:
         return None
-    kept[CURRENT] = [stored["pack"]] if stored["pack"] else []
-    view = kept["person", stored["person"]] = _view(stored, _titles(shop))
+    pack = stored["pack"]
+    kept[CURRENT] = [pack] if pack else []
+    view = kept["person", stored["person"]] = _view(stored, pack_of(shop, pack).scheme if pack else None)
     return stored, view
 
 
@@ -88,8 +93,8 @@ def person_named(shop: Shop, text: str) -> int:
 
 def people(shop: Shop, *, with_left: bool = False, site: str = "") -> tuple[PersonView, ...]:
     """Everybody (of a site), by name; who has left only if asked for."""
-    titles = _titles(shop)
-    views = [_view(stored, titles) for stored in shop.rows("person", **({"site": site} if site else {}))]
+    scheme = _scheme(shop)
+    views = [_view(stored, scheme) for stored in shop.rows("person", **({"site": site} if site else {}))]
     return tuple(
         sorted(
             (one for one in views if with_left or one.left is None), key=lambda one: (one.name.casefold(), one.person)
@@ -126,7 +131,7 @@ def here(shop: Shop, person: int) -> PersonView:
 
 def day_at(shop: Shop, person: PersonView, now: dt.datetime) -> dt.date:
     """The day it is at a person's site."""
-    return local_day(now, zone_of(shop, person.site))
+    return local_day(now, person.zone or zone_of(shop, person.site))
 
 
 def manager(shop: Shop, by: int) -> PersonView:
@@ -160,21 +165,23 @@ def _one_of(shop: Shop, by: int, roles: tuple[str, ...], what: str) -> PersonVie
     return view
 
 
-def _titles(shop: Shop) -> Mapping[str, str]:
-    """The titles of the shop's places by id; none before anything is published."""
+def _scheme(shop: Shop) -> Scheme | None:
+    """The settings in force; None before anything is published."""
     try:
-        return {site.id: site.title for site in settings(shop).sites}
+        return settings(shop)
     except Refusal:
-        return {}
+        return None
 
 
-def _view(stored: Stored, titles: Mapping[str, str]) -> PersonView:
+def _view(stored: Stored, scheme: Scheme | None) -> PersonView:
+    site = next((one for one in scheme.sites if one.id == stored["site"]), None) if scheme else None
     return PersonView(
         person=stored["number"],
         name=stored["name"] or _("Person {number}").format(number=stored["number"]),
         role=stored["role"],
         site=stored["site"],
-        site_title=titles.get(stored["site"]) or str(stored["site"]),
+        site_title=(site.title if site else "") or str(stored["site"]),
+        zone=site.zone if site else scheme.zone if scheme else "",
         language=stored["language"],
         left=stored["left_on"],
     )
