@@ -6,6 +6,7 @@ import hashlib
 import hmac
 import secrets
 from datetime import datetime
+from functools import lru_cache
 from typing import cast
 
 from flask import Flask, Response, abort, current_app, g, request
@@ -111,8 +112,13 @@ def form_token() -> str:
 
 
 def _token() -> bytes:
-    secret = cast(bytes, current_app.config["SECRET"])
-    return hmac.digest(secret, cast(str, g.seat).encode(), "sha256")
+    return _token_of(cast(bytes, current_app.config["SECRET"]), cast(str, g.seat))
+
+
+@lru_cache(maxsize=4096)
+def _token_of(secret: bytes, seat: str) -> bytes:
+    """The token of a browser: the same on each of its requests, so worked out once for those that are about."""
+    return hmac.digest(secret, seat.encode(), "sha256")
 
 
 def _under(pad: bytes, text: bytes) -> bytes:
