@@ -125,7 +125,7 @@ def _candidates(shop: Shop, pack: Pack, module: Module, person: int | None, day:
 
 def form_of(shop: Shop, form: int, person: int | None = None) -> Stored:
     """A form with its person; with `person` it must be theirs, and not lie on paper. Raises Unknown and Refusal."""
-    stored = owned(shop, shop.get("form", form))
+    stored = owned(shop, _form(shop, form))
     if person is not None and stored["person"] != person:
         raise Forbidden(_("This is somebody else's check"), _("go back to your own ticket"))
     if person is not None and stored["paper"] and result_of(shop, form) is None:
@@ -196,6 +196,24 @@ def marked(one: Item, graded: Graded) -> Mapping[str, Any]:
 def put_answer(shop: Shop, by: int, form: Stored, one: Item, row: Mapping[str, Any], day: dt.date) -> None:
     """Write an answer that has been marked; only inside a deed."""
     shop.add("answer", by=by, seen_on=day, form=form["id"], item=one.number, pack=form["pack"], **row)
+
+
+_FORMS: OrderedDict[str, Stored] = OrderedDict()
+"""Forms by their seals, which stand for all that is in them; those with a note or a helper's name are not kept, since
+such words may be erased."""
+
+
+def _form(shop: Shop, number: int) -> Stored:
+    """A form by its number. Raises Unknown."""
+    seals = shop.values("form", "seal", id=number) if abs(number) < 1 << 63 else []
+    found = _FORMS.get(seals[0]) if seals else None
+    if found is None:
+        found = shop.get("form", number)
+        if not found["note"] and not found["helper"]:
+            _FORMS[found["seal"]] = found
+            if len(_FORMS) > FORMS:
+                _FORMS.popitem(last=False)
+    return found
 
 
 _DRAWN: OrderedDict[str, Mapping[int, Stored]] = OrderedDict()

@@ -7,8 +7,8 @@ import pytest
 
 from quizkit import shop as deeds
 from quizkit.pack.model import Pack
-from quizkit.shop import Refusal
-from quizkit.shop.forms import drawn
+from quizkit.shop import Refusal, Unknown
+from quizkit.shop.forms import drawn, form_of
 from quizkit.shop.packs import current_hash
 from quizkit.shop.people import here, person_view
 from quizkit.shop.secret import kept
@@ -85,9 +85,25 @@ def test_the_questions_of_a_form_are_those_of_its_own_file(floor, tmp_path: Path
             deeds.add_person(other, name=name, role="apprentice", site="north", secret="2795", by=boss, now=floor.now)
         theirs = deeds.start_check(other, 4, "ppe", now=floor.now)
         assert theirs == form
-        mine = drawn(floor.shop, floor.shop.get("form", form))
-        their_own = drawn(other, other.get("form", theirs))
+        assert form_of(floor.shop, form) == floor.shop.get("form", form)
+        assert form_of(other, theirs) == other.get("form", theirs) != form_of(floor.shop, form)
+        mine = drawn(floor.shop, form_of(floor.shop, form))
+        their_own = drawn(other, form_of(other, theirs))
         stored = {row["item"]: row for row in other.rows("form_item", form=theirs)}
     assert their_own == stored
     assert mine == {row["item"]: row for row in floor.shop.rows("form_item", form=form)}
     assert mine != their_own
+
+
+def test_who_helped_with_a_check_is_not_kept_past_the_erasure(floor) -> None:
+    form = deeds.start_check(floor.shop, floor.ann, "ppe", now=floor.now, help="read aloud", helper="Cousin Flo")
+    assert [form_of(floor.shop, form)["helper"] for _read in range(2)] == ["Cousin Flo"] * 2
+    with deeds.open_shop(floor.path) as other:
+        deeds.leave(other, floor.ann, by=floor.manager, now=floor.later(minutes=1))
+    assert form_of(floor.shop, form)["helper"] == "(erased)"
+
+
+@pytest.mark.parametrize("number", [0, -1, 1, 1 << 62, 1 << 63, -(1 << 63), 10**30])
+def test_a_number_that_is_no_form_is_unknown(floor, number: int) -> None:
+    with pytest.raises(Unknown, match="no such record"):
+        form_of(floor.shop, number)
