@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import hashlib
 import hmac
+import re
 import secrets
+from collections.abc import Callable, Iterable
 from datetime import datetime
 from functools import lru_cache
-from typing import cast
+from typing import TYPE_CHECKING, Any, cast
 
 from flask import Flask, Response, abort, current_app, g, request
 
@@ -16,6 +18,10 @@ from quizkit.pages import page, sentence
 from quizkit.shop import PersonView, Refusal, Shop
 from quizkit.web.slim import slim
 from quizkit.words import _
+
+if TYPE_CHECKING:
+    from _typeshed.wsgi import StartResponse, WSGIApplication, WSGIEnvironment
+    from werkzeug.datastructures import Headers
 
 SEAT = "seat"
 """The cookie of a browser, signed in or not: a form's token is tied to it."""
@@ -35,6 +41,10 @@ HEADERS = (
     ("Referrer-Policy", "same-origin"),
 )
 """What every answer carries."""
+LASTING = (("Strict-Transport-Security", "max-age=31536000"),)
+"""What it carries besides where TLS stands in front."""
+_PLAIN = re.compile(r"/[a-z0-9/-]*", re.ASCII)
+"""An address that stands in a header as it is."""
 LARGEST_FORM = 1024 * 1024
 """Bytes of a form without a file."""
 TEACHING = ("trainer", "manager")
@@ -45,6 +55,7 @@ def stand_around(app: Flask) -> None:
     """Hang what every request needs before and after the views."""
     app.before_request(_arrive)
     app.after_request(_leave)
+    app.wsgi_app = _dressed(app.wsgi_app, secure=bool(app.config["SECURE"]))  # type: ignore[assignment, method-assign]
     app.teardown_appcontext(_rest)
     app.extensions["shops"] = []
 
@@ -156,8 +167,18 @@ def zone() -> str:
     return sites.get(who.site if who else "") or deeds.settings(shop()).zone
 
 
+class _Onward(Response):
+    """On to an address that needs no encoding. It has nothing that Werkzeug would look for on its way out."""
+
+    def get_wsgi_headers(self, environ: object) -> Headers:
+        """The headers as they are."""
+        return self.headers
+
+
 def onward(address: str) -> Response:
     """On to another of our own pages after a form: Flask's own way there costs as much as the marking of an answer."""
+    if _PLAIN.fullmatch(address):
+        return _Onward(status=303, headers={"Location": address, "Content-Length": "0"}, mimetype="text/html")
     return Response(status=303, headers={"Location": address}, mimetype="text/html")
 
 
@@ -181,9 +202,10 @@ def _places(here: str) -> list[dict[str, object]]:
 
 
 def _arrive() -> None:
-    g.seat = held(SEAT)
-    if len(g.seat) != 43 or not g.seat.isascii():
-        g.seat, g.new_seat = secrets.token_urlsafe(32), True
+    seat = held(SEAT)
+    if len(seat) != 43 or not seat.isascii():
+        seat, g.new_seat = secrets.token_urlsafe(32), True
+    g.seat = seat
     if request.method in ("GET", "HEAD", "OPTIONS"):
         return
     if request.mimetype != "multipart/form-data":  # no photo and no list: read in one piece, however many fields
@@ -192,12 +214,22 @@ def _arrive() -> None:
         abort(400, "token")
 
 
+def _dressed(app: WSGIApplication, *, secure: bool) -> WSGIApplication:
+    """The app with the headers of every answer, put on where it leaves: nothing goes out without them."""
+    dress = [*HEADERS, *(LASTING if secure else ())]
+
+    def dressed(environ: WSGIEnvironment, start_response: StartResponse) -> Iterable[bytes]:
+        def start(status: str, headers: list[tuple[str, str]], *error: Any) -> Callable[[bytes], object]:
+            return start_response(status, headers + dress, *error)
+
+        return app(environ, start)
+
+    return dressed
+
+
 def _leave(response: Response) -> Response:
-    response.headers.extend(HEADERS)
     if request.endpoint != "static":
         response.headers["Cache-Control"] = "no-store"
-    if current_app.config["SECURE"]:
-        response.headers["Strict-Transport-Security"] = "max-age=31536000"
     if g.get("new_seat"):
         keep(response, SEAT, g.seat)
     return slim(response)

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from werkzeug.test import create_environ
 
 from quizkit import shop as deeds
 from quizkit.web import bench as around
@@ -90,6 +91,23 @@ def test_every_page_carries_the_strict_headers(bench: "Bench", address: str) -> 
     assert answer.headers["X-Content-Type-Options"] == "nosniff"
     assert "style=" not in answer.text and "<style" not in answer.text
     assert "onclick" not in answer.text and "<script>" not in answer.text
+
+
+@pytest.mark.parametrize(
+    ("address", "told"),
+    [
+        ("/check/form/12/3", "/check/form/12/3"),
+        ("/lesson/ä b/ü", "/lesson/%C3%A4%20b/%C3%BC"),
+        ("/lesson/a%20b", "/lesson/a%20b"),
+        ("/module/ppe#check", "/module/ppe#check"),
+    ],
+)
+def test_where_a_form_leads_stands_in_a_header_as_it_must(address: str, told: str) -> None:
+    environ = create_environ("/", method="POST")
+    headers = around.onward(address).get_wsgi_headers(environ)
+    assert (headers["Location"], headers["Content-Length"]) == (told, "0")
+    with pytest.raises(ValueError, match="newline"):
+        around.onward(f"{address}\r\nSet-Cookie: key=x")
 
 
 def test_cookies_are_out_of_reach_of_scripts_and_other_sites(bench: "Bench") -> None:
