@@ -37,6 +37,8 @@ class Exactly:
     """What each drawn given is worth at each of its places, under its dotted names."""
     met: dict[tuple[int, ...], Any] = field(default_factory=dict)
     """What was worked, by formula and places; None where there is no value."""
+    grains: dict[str, Any] = field(default_factory=dict)
+    """What each name is a whole multiple of, as far as that was asked for."""
 
     def at(self, place: int) -> At:
         """The point of a number."""

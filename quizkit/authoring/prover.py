@@ -36,9 +36,10 @@ from quizkit.authoring.reasons import (
 from quizkit.authoring.stretch import Stretch, stretch
 from quizkit.authoring.suggest import helpful_where
 from quizkit.formula import Formula, Rows, parse
+from quizkit.formula.grain import Grain, of_numbers
 from quizkit.formula.grid import BLOCK
+from quizkit.formula.near import surely_told
 from quizkit.formula.single import EDGE, in_unit
-from quizkit.formula.steps import common_step, step_of
 from quizkit.formula.tree import Every
 from quizkit.pack.model import Choice, Numeric, Question
 from quizkit.pack.ready import Ready, made_ready
@@ -201,7 +202,7 @@ class Prover:
         least, most = float(low), float(high)
         outside = (base < least) | (base > most)
         edge = (np.abs(base - least) <= 2 * EDGE * abs(least)) | (np.abs(base - most) <= 2 * EDGE * abs(most))
-        if np.count_nonzero(edge) and meets(part.formula, low, high):
+        if np.count_nonzero(edge) and meets(at_work.arrays.grain(part.formula), low, high):
             outside, edge = outside & ~edge, False
 
         def strays(at: At) -> bool:
@@ -347,10 +348,9 @@ def surely_within(least: float, most: float, low: Fraction, high: Fraction) -> b
     return least - lowest > 2 * EDGE * abs(lowest) and highest - most > 2 * EDGE * abs(highest)
 
 
-def meets(formula: Formula, *bounds: Fraction) -> bool:
-    """Whether a value that is near a bound can only be the bound itself: both are multiples of a larger step."""
-    step = common_step(step_of(formula.tree), *bounds)
-    return step is not None and all(EDGE * abs(bound) < step / 4 for bound in bounds)
+def meets(grain: Grain | None, *bounds: Fraction) -> bool:
+    """Whether a value that is near a bound can only be the bound itself."""
+    return grain is not None and all(surely_told(abs(bound), grain.apart(of_numbers(bound))) for bound in bounds)
 
 
 def _alone(condition: Formula) -> tuple[Formula, ...]:

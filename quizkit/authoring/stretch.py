@@ -9,9 +9,13 @@ from typing import TYPE_CHECKING, Any
 
 from quizkit.authoring.exactly import At, Exactly
 from quizkit.authoring.reasons import STANDS
-from quizkit.formula import Formula
+from quizkit.formula import Formula, Many
+from quizkit.formula.draws import Computed
+from quizkit.formula.grain import Grain, of_computed, of_draw
 from quizkit.formula.grid import Block
-from quizkit.formula.many import Arrays, Many
+from quizkit.formula.many import Arrays
+from quizkit.formula.values import RatioValue
+from quizkit.scoring.grade import NumericPart
 
 if TYPE_CHECKING:
     import numpy as np
@@ -43,7 +47,27 @@ class Stretch:
     """What was settled already, by what it was before: the wrong method of one part is the right one of another."""
 
     def __post_init__(self) -> None:
-        self.arrays = Arrays(self.columns)
+        self.arrays = Arrays(self.columns, self.grain)
+
+    def grain(self, name: str) -> Grain | RatioValue | None:
+        """What a given, a field of one or a right answer is a whole multiple of; None where that is not known."""
+        grains: dict[str, Grain | RatioValue | None] = self.exactly.grains
+        if name not in grains:
+            grains[name] = self.learned(name)
+        return grains[name]
+
+    def learned(self, name: str) -> Grain | RatioValue | None:
+        """The same, found out."""
+        first, _dot, field = name.partition(".")
+        for given in self.exactly.made.grid.givens:
+            if given.name == first and isinstance(given.draw, Computed):
+                return of_computed(given.draw, self.arrays.grain(given.draw.formula))
+            if given.name == first:
+                return of_draw(given.draw, field)
+        for part in self.exactly.made.parts:
+            if part.name == first and isinstance(part, NumericPart):
+                return self.arrays.grain(part.formula)
+        return None
 
     def leave_out(self, out: Any, reason: int) -> None:
         """Leave points out for a reason; the first reason stays."""

@@ -12,7 +12,8 @@ from quizkit.arith import ArithError, nearest
 from quizkit.formula.dimensions import kind_of
 from quizkit.formula.draws import Computed, Dates, Draw, Even, Given, Listed, Ratios, Rows
 from quizkit.formula.errors import FormulaError
-from quizkit.formula.many import EXACT_IN_FLOATS, Arrays, near_step
+from quizkit.formula.many import EXACT_IN_FLOATS, Arrays
+from quizkit.formula.near import near_step
 from quizkit.formula.single import exact
 from quizkit.formula.values import RATIO_KINDS, RatioValue, Row, Value, spread
 from quizkit.units import DATE, NUMBER, ROW, Kind, Unit

@@ -5,67 +5,34 @@ Numpy is imported when the first formula is worked, never with the package.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
-from functools import reduce
-from typing import TYPE_CHECKING, Any, TypeAlias
+from collections.abc import Callable
+from typing import Any, TypeAlias
 
-from quizkit import arith
+from quizkit.formula.cells import Columns, Many, Work
+from quizkit.formula.grain import Grain, grain_of
 from quizkit.formula.resolve import meaning
-from quizkit.formula.single import COMPARE, EDGE, in_unit
-from quizkit.formula.steps import common_step, is_counted, step_of
-from quizkit.formula.summed import as_array, bare, dated, jumps, size_inside, without_refused
-from quizkit.formula.tree import (
-    Call,
-    Comparison,
-    Formula,
-    Name,
-    Negative,
-    Node,
-    Numeral,
-    Operation,
-    Text,
-    inside,
-)
+from quizkit.formula.tree import Formula, Name
 from quizkit.formula.values import RatioValue
-from quizkit.trade import SUMS, Sum
 
-if TYPE_CHECKING:
-    import numpy as np
-    import numpy.typing as npt
-
-    Floats: TypeAlias = npt.NDArray[np.float64]
-    Truths: TypeAlias = npt.NDArray[np.bool_]
-
-Columns: TypeAlias = Mapping[str, Any]
-"""For each dotted name an array of float64 (a date as its day count, a text as numpy text), one axis for each given
-that is drawn; or a `RatioValue` of such arrays. Shapes broadcast against each other."""
-
+Grains: TypeAlias = "Callable[[str], Grain | RatioValue | None]"
+"""For each dotted name what its values are whole multiples of, for a ratio by side; None where that is not known."""
 
 EXACT_IN_FLOATS = 2**53
 """Whole numbers below this are floats without a loss."""
 
-FLOAT_NOISE = 1e-12
-"""What rounding errors of floats come to at most, as a share of the largest values that a number was made of."""
 
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Many:
-    """A formula over many variants. Arrays broadcast to the shape of the grid."""
-
-    value: Any
-    """float64 in the coherent base, nan or infinite where there is no answer; or bool for a condition."""
-    near: Any
-    """bool: within 1e-9 of a step, a tie or an edge, so to be worked again in fractions. False where nowhere."""
+def _no_grain(_name: str) -> None:
+    """What is known of columns of which nothing is said."""
 
 
 class Arrays:
     """Formulas over the same columns; what several of them have in common is worked once."""
 
-    def __init__(self, columns: Columns) -> None:
+    def __init__(self, columns: Columns, grains: Grains = _no_grain) -> None:
         self.columns = columns
         """May grow while formulas are worked, but no column changes."""
-        self.works: dict[tuple[bool, bool], _Work] = {}
+        self.grains = grains
+        self.works: dict[tuple[bool, bool], Work] = {}
         self.found: dict[tuple[int, bool, bool], tuple[Formula, Many]] = {}
 
     def of(self, formula: Formula, zero: bool = False, edges: bool = False) -> Many:
@@ -92,307 +59,26 @@ class Arrays:
             with np.errstate(all="ignore"):
                 return self._work(edges, careful=True).whole(formula.tree, zero)
 
-    def _work(self, edges: bool, careful: bool) -> _Work:
+    def _work(self, edges: bool, careful: bool) -> Work:
         found = self.works.get((edges, careful))
         if found is None:
-            found = self.works[edges, careful] = _Work(self.columns, edges, careful)
+            found = self.works[edges, careful] = Work(self.columns, self._grain_of_name, edges, careful)
         return found
+
+    def grain(self, formula: Formula) -> Grain | None:
+        """What the values of a formula are whole multiples of; None where that is not known."""
+        return grain_of(formula.tree, self._grain_of_name)
+
+    def _grain_of_name(self, node: Name) -> Any:
+        found = meaning(node, self.columns)
+        grain: Any = self.grains(found.name)
+        if grain is None:
+            raise TypeError(found.name)
+        if found.side:
+            grain = getattr(grain, found.side)
+        return grain if found.unit is None else (grain - found.unit.offset) / found.unit.factor
 
 
 def arrays(formula: Formula, columns: Columns, zero: bool = False, edges: bool = False) -> Many:
     """What `Arrays` says of one formula alone."""
     return Arrays(columns).of(formula, zero, edges)
-
-
-@dataclass(slots=True, eq=False)
-class _Cell:
-    """One part of a formula, worked; parts that are written alike are one and the same."""
-
-    node: Node
-    value: Any
-    near: Any = False
-    """Where floats do not decide it, or anything that it is made of."""
-    made_of: tuple[_Cell, ...] = ()
-    subtracts: bool = False
-    """Whether it may be what is left of larger values. No product and no quotient of anything but 0 is 0."""
-    size: Any = None
-    """Its scale, once asked for."""
-
-
-class _Work:
-    """The cells of formulas over some columns. The usual work stops at the first division by zero, and nothing of it
-    is kept; the careful one keeps such points as nan from there on, since an infinite value could come back as a
-    finite one.
-    """
-
-    def __init__(self, columns: Columns, edges: bool, careful: bool) -> None:
-        self.columns = columns
-        self.edges = edges
-        self.careful = careful
-        self.cells: dict[tuple[Any, ...], _Cell] = {}
-        """By sort and parts, those by their identity: cells are kept, so that it stays their own."""
-        self.wholes: dict[tuple[int, bool], Many] = {}
-
-    def whole(self, tree: Node, zero: bool) -> Many:
-        import numpy as np
-
-        cell = self.cell(tree)
-        found = self.wholes.get((id(cell), zero))
-        if found is None:
-            near = _either(cell.near, self.nothing(cell)) if zero else cell.near
-            found = self.wholes[id(cell), zero] = Many(np.asarray(cell.value), near)
-        return found
-
-    def cell(self, node: Node) -> _Cell:
-        parts = tuple([self.cell(part) for part in inside(node)])
-        key = (*_sort(node), *map(id, parts))
-        found = self.cells.get(key)
-        if found is None:
-            found = self.cells[key] = self.worked(node, parts)
-        return found
-
-    def worked(self, node: Node, parts: tuple[_Cell, ...]) -> _Cell:
-        if not parts:
-            return _Cell(node, self.leaf(node))
-        near: Any = False
-        subtracts = isinstance(node, Operation) and node.sign in "+-"
-        for part in parts:
-            near = _either(near, part.near)
-            subtracts = subtracts or part.subtracts
-        cell = _Cell(node, None, near, parts, subtracts)
-        values = [part.value for part in parts]
-        match node:
-            case Operation():
-                if node.sign == "/":
-                    cell.near = _either(near, self.nothing(parts[1]))
-                cell.value = self.finite(_worked(node.sign, *values))
-            case Call() if node.function in SUMS:
-                self.sum(SUMS[node.function], cell, values)
-            case Call():
-                cell.value = self.called(node.function, cell, values)
-            case Comparison():
-                cell.value = self.compared(node.signs, cell)
-            case Negative():
-                cell.value = -values[0]
-            case _:
-                cell.value = _all(values)
-        return cell
-
-    def leaf(self, node: Node) -> Any:
-        match node:
-            case Numeral():
-                return float(node.value)
-            case Name():
-                return self.named(node)
-            case Text():
-                return node.value
-            case Call(function="pi"):
-                return arith.pi
-            case _:
-                raise AssertionError(node)
-
-    def named(self, node: Name) -> Any:
-        if len(node.path) == 1 and node.path[0] in self.columns:
-            return self.columns[node.path[0]]
-        found = meaning(node, self.columns)
-        value = self.columns[found.name]
-        if found.side:
-            value = getattr(value, found.side)
-        return value if found.unit is None else in_unit(value, found.unit)
-
-    def nothing(self, cell: _Cell) -> Any:
-        """Where a value is no more than what rounding may have left of equals, so that in truth it may be 0."""
-        import numpy as np
-
-        return _somewhere(np.abs(cell.value) <= EDGE * self.scale(cell)) if cell.subtracts else False
-
-    def scale(self, cell: _Cell) -> Any:
-        """The size of the largest values that a difference was made of: its rounding errors are relative to this."""
-        if cell.size is None:
-            cell.size = self.scaled(cell)
-        return cell.size
-
-    def scaled(self, cell: _Cell) -> Any:
-        import numpy as np
-
-        parts = cell.made_of
-        match cell.node:
-            case Operation(sign="+" | "-") | Call(function="min" | "max" | "abs"):
-                return reduce(np.maximum, map(self.scale, parts))
-            case Operation(sign="*"):
-                return self.scale(parts[0]) * self.scale(parts[1])
-            case Operation(sign="/"):
-                return self.scale(parts[0]) / np.abs(parts[1].value)
-            case Negative():
-                return self.scale(parts[0])
-            case Call(function=name) if name in SUMS and SUMS[name].subtracts:
-                arguments = [as_array(part.value) for part in parts]
-                return size_inside(SUMS[name], arguments, self.scales(parts), cell.value)
-            case _:
-                return np.abs(cell.value)
-
-    def scales(self, parts: tuple[_Cell, ...]) -> list[Any]:
-        """The scale of each, None for a ratio."""
-        return [None if isinstance(part.value, RatioValue) else self.scale(part) for part in parts]
-
-    def apart(self, left: _Cell, right: _Cell) -> tuple[Any, Any]:
-        """How far the left side lies above the right one, and where floats do not say whether it does: within 1e-9 of
-        each other, or one of them nan.
-
-        Two whole multiples of one step are equal, or a step apart: that floats do say.
-        """
-        import numpy as np
-
-        gap = np.subtract(left.value, right.value)
-        step = common_step(step_of(left.node), step_of(right.node))
-        if step and (not self.edges or (is_counted(left.node) and is_counted(right.node))):
-            equal = np.abs(gap) < float(step) / 2
-            sure = (self.scale(left) + self.scale(right)) * FLOAT_NOISE < float(step) / 4
-            return np.where(equal, 0.0, gap), _somewhere(~(sure & ~np.isnan(gap)))
-        return gap, _somewhere(~(np.abs(gap) > EDGE * np.maximum(self.scale(left), self.scale(right))))
-
-    def compared(self, signs: tuple[str, ...], cell: _Cell) -> Any:
-        import numpy as np
-
-        results = []
-        for left, right, sign in zip(cell.made_of, cell.made_of[1:], signs, strict=False):
-            if _is_text(left.value, right.value):
-                results.append(np.asarray(COMPARE[sign](np.asarray(left.value), np.asarray(right.value))))
-                continue
-            gap, near = self.apart(left, right)
-            cell.near = _either(cell.near, near)
-            results.append(np.asarray(COMPARE[sign](gap, 0.0)))
-        return _all(results)
-
-    def called(self, name: str, cell: _Cell, values: list[Any]) -> Any:
-        import numpy as np
-
-        first, *others = cell.made_of
-        match name:
-            case "ceil" | "floor":
-                self.mark(cell, near_step(values[0], 1.0, 0.0, self.scale(first)))
-            case "nearest":
-                self.mark(cell, near_step(values[0], values[1], 0.5, self.scale(first)))
-                step = np.asarray(values[1], dtype=float)
-                values[1] = np.where(step > 0, step, np.nan)
-            case "next_up" | "at_least":
-                for bound in others:
-                    cell.near = _either(cell.near, self.apart(first, bound)[1])
-        helper: Callable[..., Any] = getattr(arith, name)
-        result = helper(*(np.asarray(value, dtype=float) for value in values))
-        return _or_nan(result, values) if name == "at_least" else result
-
-    def sum(self, one: Sum, cell: _Cell, values: list[Any]) -> None:
-        """Work a sum of the trade, and mark where it may be 0 in truth or goes another way close by."""
-        import numpy as np
-
-        cell.subtracts = cell.subtracts or one.subtracts
-        if one.dated:
-            cell.value = dated(one, values)
-            return
-        arguments = [as_array(value) for value in values]
-        cell.value = self.finite(self.body(one, cell, arguments))
-        if one.subtracts and not self.edges:
-            self.mark(cell, np.abs(cell.value) <= EDGE * self.scale(cell))
-        if one.stepped or one.refusals:
-            self.mark(cell, jumps(one, arguments, self.scales(cell.made_of), cell.value))
-
-    def body(self, one: Sum, cell: _Cell, arguments: list[Any]) -> Any:
-        """The values of a sum; near where it divided by zero on the way to a finite one."""
-        import numpy as np
-
-        if not self.careful:
-            return bare(one, arguments)
-        allowed = without_refused(one, arguments)
-        try:
-            with np.errstate(divide="raise", over="raise"):
-                return bare(one, allowed)
-        except FloatingPointError:
-            result = bare(one, allowed)
-            self.mark(cell, np.isfinite(result))
-            return result
-
-    def finite(self, value: Any) -> Any:
-        """The value, nan where it is infinite."""
-        import numpy as np
-
-        return np.where(np.isinf(value), np.nan, value) if self.careful else value
-
-    def mark(self, cell: _Cell, near: Any) -> None:
-        """Remember where floats do not decide."""
-        cell.near = _either(cell.near, _somewhere(near))
-
-
-def _sort(node: Node) -> tuple[Any, ...]:
-    """What a part of a formula is, but for the parts that it is made of."""
-    match node:
-        case Name():
-            return ("name", *node.path)
-        case Numeral():
-            return ("number", node.value.numerator, node.value.denominator)
-        case Operation():
-            return ("operation", node.sign)
-        case Call():
-            return ("call", node.function)
-        case Comparison():
-            return ("comparison", node.signs)
-        case Text():
-            return ("text", node.value)
-        case _:
-            return (type(node),)
-
-
-def _either(one: Any, other: Any) -> Any:
-    return other if one is False else one if other is False else one | other
-
-
-def _somewhere(near: Any) -> Any:
-    """Where something is true, False where nowhere."""
-    import numpy as np
-
-    return near if np.count_nonzero(near) else False
-
-
-def _worked(sign: str, left: Any, right: Any) -> Any:
-    import numpy as np
-
-    match sign:
-        case "+":
-            return left + right
-        case "-":
-            return left - right
-        case "*":
-            return left * right
-        case "/":
-            return np.true_divide(left, right)
-        case _:
-            return np.float_power(left, right)
-
-
-def _all(parts: list[Any]) -> Any:
-    import numpy as np
-
-    return reduce(np.logical_and, parts)
-
-
-def _is_text(*sides: Any) -> bool:
-    return any(isinstance(side, str) or getattr(getattr(side, "dtype", None), "kind", "") == "U" for side in sides)
-
-
-def _or_nan(result: Any, arguments: list[Any]) -> Any:
-    import numpy as np
-
-    for argument in arguments:
-        result = np.where(np.isnan(argument), np.nan, result)
-    return result
-
-
-def near_step(value: Any, step: Any, shift: float, scale: Any) -> Any:
-    """Where a value lies within 1e-9 of a whole number of steps (shifted by a part of one): there it would jump.
-
-    `scale` is the size of what the value was made of.
-    """
-    import numpy as np
-
-    count = np.true_divide(value, step) + shift
-    return np.abs(count - np.round(count)) <= EDGE * np.maximum(1.0, np.true_divide(scale, step))

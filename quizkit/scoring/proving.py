@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import Any
 
 from quizkit.arith import SETTLED_DIGITS, nearest
-from quizkit.formula.many import near_step
+from quizkit.formula.near import near_step
 from quizkit.formula.single import EDGE
 from quizkit.scoring.tolerance import CENT, Tolerance
 
