@@ -53,7 +53,7 @@ def short_words() -> dict[str, str]:
         "month": _("What went into jobs in a month, against what the tickets billed."),
         "cut": _("Where judges would draw the line in a module's check."),
         "press": _("Pages to print: lessons and previews, sheets for the bench."),
-        "paper": _("Checks and sheets on paper, to be typed in afterwards."),
+        "paper": _("Checks and sheets on paper, to be typed in afterward."),
         "person": _("People of the shop: list, add, import, reset, leave."),
         "sheet": _("Sheets: who waits, and signing, refusing or observing one."),
         "deed": _("What is done about a clearance: grants, proofs, withdrawals, waits, appeals."),

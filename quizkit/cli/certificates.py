@@ -139,7 +139,7 @@ def _say(told: Checked, withdrawn: str | None) -> None:
         click.echo(_("Whether the shop has withdrawn it since, only the shop itself can say."))
     elif not withdrawn:
         click.echo(_("The shop has not withdrawn it."))
-    click.echo(_("It approves no repair, and is no licence and no accredited certification."))
+    click.echo(_("It approves no repair, and is no license and no accredited certification."))
 
 
 def _plain(told: Checked) -> dict[str, object]:

@@ -172,14 +172,14 @@ def lift_command(path: Path, person: str, skill: str, reason: str, by: str) -> N
 @SHOP
 @PERSON
 @SKILL
-@click.option("--practised", required=True, help=_("What was practised."))
+@click.option("--practiced", required=True, help=_("What was practiced."))
 @BY
-def talk_command(path: Path, person: str, skill: str, practised: str, by: str) -> None:
+def talk_command(path: Path, person: str, skill: str, practiced: str, by: str) -> None:
     """Record that failed checks were talked over, so that the next one may start."""
     from quizkit import shop as deeds
 
     def deed(shop: Shop, who: int) -> int:
-        return deeds.record_talk(shop, who, deeds.person_named(shop, person), skill, practised, now=now())
+        return deeds.record_talk(shop, who, deeds.person_named(shop, person), skill, practiced, now=now())
 
     _done(path, by, deed)
 

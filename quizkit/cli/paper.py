@@ -15,7 +15,7 @@ INTO = click.option("--into", type=FOLDER, default=Path("build"), show_default=T
 
 @click.group("paper")
 def paper_command() -> None:
-    """Checks and sheets on paper, to be typed in afterwards."""
+    """Checks and sheets on paper, to be typed in afterward."""
 
 
 @paper_command.command("check")

@@ -125,7 +125,7 @@ def sign_command(path: Path, person: str, skill: str, by: str, secret: str, **fi
 @PERSON
 @SKILL
 @_filled
-@click.option("--reason", required=True, help=_("What was not right, and what to practise."))
+@click.option("--reason", required=True, help=_("What was not right, and what to practice."))
 @BY
 def refuse_command(path: Path, person: str, skill: str, reason: str, by: str, **filled: object) -> None:
     """Refuse somebody's sheet; it is kept, and ends the endorsement of its material's family and ratio."""

@@ -116,7 +116,7 @@ def _sheets(story: Story, member: Member, one: Course) -> Life:
     if one.refused is not None:
         moment = story.at(one.refused, 14)
         yield moment
-        reason = "The panel was lifted after contact. Practise the dry fit and the clamps first."
+        reason = "The panel was lifted after contact. Practice the dry fit and the clamps first."
         deeds.refuse_sheet(
             story.shop, story.people[one.by], sheet_input(story, member, one, moment, 2), reason, now=moment
         )

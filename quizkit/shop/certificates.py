@@ -187,7 +187,7 @@ def check_certificate(shop: Shop, number: int, seal: str, *, now: dt.datetime) -
 def says_not() -> str:
     """What a certificate is not."""
     return _(
-        "This shop trained and cleared its own technician. It is no accredited certification, no licence, "
+        "This shop trained and cleared its own technician. It is no accredited certification, no license, "
         "and no approval of any repair."
     )
 

@@ -126,7 +126,7 @@ def _practice(shop: Shop, row: Stored, day: dt.date) -> str:
     """How much was practised by a day."""
     days = shop.values("practice", "seen_on", person=row["person"], skill=row["skill"])
     count = sum(seen <= day.isoformat() for seen in days)
-    text = ngettext("practised, {count} answer so far", "practised, {count} answers so far", count)
+    text = ngettext("practiced, {count} answer so far", "practiced, {count} answers so far", count)
     return text.format(count=count)
 
 

@@ -180,7 +180,7 @@ def sorts() -> tuple[tuple[str, str, bool, tuple[str, ...]], ...]:
         ),
         (
             _("Practice: what you were asked and what you typed"),
-            _("so that the next question is one that helps; it never counts towards a clearance"),
+            _("so that the next question is one that helps; it never counts toward a clearance"),
             False,
             ("draw", "practice"),
         ),

@@ -148,11 +148,11 @@ def _chosen(shop: Shop, pack: Pack, person: int, skill: str, question: str, topi
     if question:
         one = question_of(pack, question)
         if one.use == "check":
-            raise Refusal(_("This question is kept for the check"), _("practise another one"))
+            raise Refusal(_("This question is kept for the check"), _("practice another one"))
         return one
     pool = [one for one in for_practice(module) if not topic or one.topic == topic]
     if not pool:
-        raise Refusal(_("There is nothing to practise here yet"), _("read the lessons"))
+        raise Refusal(_("There is nothing to practice here yet"), _("read the lessons"))
     return weakest(shop, person, module, pool, now)
 
 

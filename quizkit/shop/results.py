@@ -171,7 +171,7 @@ def _next(row: CheckResult | None, module: Module, fails: Fails) -> str:
         return (
             _("Now a trainer watches you do it: ask for the sheet.") if module.scheme.practical else _("You are done.")
         )
-    text = _("Read again what went wrong below, and practise it.")
+    text = _("Read again what went wrong below, and practice it.")
     if fails.talk_needed:
         return text + " " + _("Then a trainer talks it over with you before the next check.")
     return text

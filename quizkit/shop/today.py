@@ -101,7 +101,7 @@ def _comes_back(shop: Shop, person: int, module: Module, item: ShelfItem, now: d
     ends = item.standing.ends if item.standing.clear else None
     due = [state for state in topic_states(shop, person, module, ends) if state.word(now) == "due"]
     lines = []
-    press = Press(_("Practise"), "practice", skill=item.skill)
+    press = Press(_("Practice"), "practice", skill=item.skill)
     if wrong:
         text = ngettext(
             "{title}: one question you missed comes back", "{title}: {count} questions you missed come back", wrong

@@ -220,7 +220,7 @@ def sign_the_sheet(page: Page, demo: Demo) -> None:
     page.get_by_role("link", name=re.compile(f"Open the sheet ?: {APPRENTICE}, Bead and volume")).click()
     page.get_by_role("radio", name=re.compile("Keel adhesive")).check()
     page.get_by_text("It was not done right").click()
-    page.get_by_label("What was not right").fill("The bead was laid dry on one side. Practise the fillet again.")
+    page.get_by_label("What was not right").fill("The bead was laid dry on one side. Practice the fillet again.")
     page.get_by_role("button", name="Refuse the sign-off").click()
     expect(page.get_by_role("heading", name="Bead and volume, sign-off refused")).to_be_visible()
 

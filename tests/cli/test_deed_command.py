@@ -110,7 +110,7 @@ def test_a_wait_is_lifted_and_a_talk_recorded_before_the_next_check(desk: Desk) 
     desk.done("lift", "Bo Strand", "pairing", "--reason", "the tablet died", "--by", 2)
     desk.fail()
     desk.done("lift", 3, "pairing", "--reason", "again", "--by", 2)
-    desk.done("talk", 3, "pairing", "--practised", "ten shots on the scale", "--by", 2)
+    desk.done("talk", 3, "pairing", "--practiced", "ten shots on the scale", "--by", 2)
     assert desk.row("talk")["note"] == "ten shots on the scale"
     desk.fail()
 

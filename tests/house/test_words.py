@@ -20,6 +20,17 @@ NOT_READ = re.compile(
 )
 SPOKEN = re.compile(r'(?:aria-label|title|placeholder|alt)="([^"]*)"')
 
+BRITISH = re.compile(
+    r"\b(practis|\w*colour|vapour|programme\b|\w*(?:met|lit|cent|fib)res?\b|grey|\w*[bcv]elled|\w*[bcv]elling\b|"
+    r"judgement|licence|cheque|mould|catalogue|behaviour|favour|neighbour|odour|labour|honour|defence|offence|"
+    r"(?:fulfil|enrol|instil)s?\b|skilful|learnt|spelt|whilst|towards|afterwards|tyre|kerb|aluminium|sulphur|draught|"
+    r"(?:anal|paral)yse|(?:recogn|organ|author|categor|summar|real|minim|maxim|standard|atom|pressur|equal)is(?:e|ing|ation))",
+    re.I,
+)
+"""Spellings that a shop in the United States would not write."""
+DOCUMENTS = sorted([PACKAGE.parent / "README.md", *(PACKAGE.parent / "content").rglob("*.*")])
+"""What is read beside the pages."""
+
 
 def test_a_text_without_a_translation_stays_as_written() -> None:
     assert _("Air off and bled first.", language="es") == "Air off and bled first."
@@ -59,3 +70,31 @@ def test_nothing_said_to_a_person_goes_past_the_catalogue() -> None:
         if spoken(given)
     ]
     assert past == []
+
+
+def read_by_people(path: Path) -> list[str]:
+    """The texts of a Python file that may reach a person; what a command or a sum says of itself too."""
+    nodes = list(ast.walk(ast.parse(path.read_text(encoding="utf-8"))))
+    notes = {id(one.value) for one in nodes if isinstance(one, ast.Expr)}
+    if {"cli", "trade"} & set(path.relative_to(PACKAGE).parts):
+        spoken_of = [one.body[0] for one in nodes if isinstance(one, ast.FunctionDef) and one.decorator_list]
+        notes -= {id(one.value) for one in spoken_of if isinstance(one, ast.Expr)}
+    return [
+        one.value
+        for one in nodes
+        if isinstance(one, ast.Constant) and isinstance(one.value, str) and id(one) not in notes
+    ]
+
+
+@pytest.mark.parametrize("path", [*MODULES, *TEMPLATES, *DOCUMENTS], ids=lambda path: path.name)
+def test_what_people_read_is_spelled_as_in_the_united_states(path: Path) -> None:
+    """Addresses, names of commands and of units keep theirs: none of them starts with a capital or has a space."""
+    if path.suffix == ".py":
+        texts = [] if path.name == "declared.py" else read_by_people(path)
+    elif path.suffix == ".html":
+        source = path.read_text(encoding="utf-8")
+        texts = [text for _quote, text in re.findall(r"""[(,]\s*(["'])(.*?)\1""", source)]
+    else:
+        texts = [path.read_text(encoding="utf-8")]
+    read = [text for text in texts if re.search(r"^[A-Z]| ", text)]
+    assert [word.group() for text in read for word in BRITISH.finditer(text)] == []
