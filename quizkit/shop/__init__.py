@@ -102,7 +102,17 @@ from quizkit.shop.projection import keep_standings
 from quizkit.shop.publishing import Publication, publish
 from quizkit.shop.questions import QuestionLine, StatisticsView, question_statistics
 from quizkit.shop.reckon import reckon
-from quizkit.shop.refusal import Forbidden, Lack, Lacking, Refusal, StoreTrouble, Unknown, Waiting, WrongSecret
+from quizkit.shop.refusal import (
+    Forbidden,
+    Lack,
+    Lacking,
+    OutOfPlace,
+    Refusal,
+    StoreTrouble,
+    Unknown,
+    Waiting,
+    WrongSecret,
+)
 from quizkit.shop.remarks import Difference, RemarkReport, remark
 from quizkit.shop.results import Missed, ResultView, TopicResult, result
 from quizkit.shop.rights import EntitlementView, end_entitlement, entitlements, grant
@@ -213,6 +223,7 @@ __all__ = [
     "ObservedSheet",
     "OptionKey",
     "OptionView",
+    "OutOfPlace",
     "OwnPhoto",
     "OwnRecord",
     "PaperForm",

@@ -12,13 +12,13 @@ from types import TracebackType
 from typing import Any, TypeVar, cast
 
 from quizkit.records.clock import moment_of
-from quizkit.records.errors import RecordsError, RowRefused
+from quizkit.records.errors import KeyTrouble, NoSuchFile, RecordsError, RowRefused
 from quizkit.records.opening import open_records
 from quizkit.records.packs import load_pack
 from quizkit.records.people import arrival
 from quizkit.records.private import keep_photo, keep_text, photo_of, text_of
 from quizkit.records.store import Records
-from quizkit.shop.refusal import Refusal, StoreTrouble, Unknown
+from quizkit.shop.refusal import OutOfPlace, Refusal, StoreTrouble, Unknown
 from quizkit.words import _
 
 Stored = Mapping[str, Any]
@@ -264,6 +264,8 @@ class told:
     def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, at: TracebackType | None) -> None:
         if isinstance(error, RowRefused):
             raise Refusal(error.what, error.mend) from error
+        if isinstance(error, NoSuchFile | KeyTrouble):
+            raise OutOfPlace(error.what, error.mend) from error
         if isinstance(error, RecordsError):
             raise StoreTrouble(error.what, error.mend) from error
 

@@ -57,3 +57,7 @@ class Lacking(Refusal):
 
 class StoreTrouble(Refusal):
     """The file of records could not take it: full, read-only, damaged, or a clock set back."""
+
+
+class OutOfPlace(StoreTrouble):
+    """A file of the shop is missing or cannot be used; its words tell a path, for the log and the terminal."""

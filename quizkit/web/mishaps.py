@@ -8,7 +8,7 @@ from flask import Flask, Response, request
 from werkzeug.exceptions import HTTPException
 
 from quizkit.pages import page, sentence
-from quizkit.shop import Forbidden, Refusal, StoreTrouble, Unknown, Waiting
+from quizkit.shop import Forbidden, OutOfPlace, Refusal, StoreTrouble, Unknown, Waiting
 from quizkit.web.bench import show
 from quizkit.words import _
 
@@ -26,6 +26,12 @@ def refused(error: Refusal) -> Response:
     """A deed that was refused: nothing was written, and the way back is the page before."""
     status = next((number for kind, number in STATUS if isinstance(error, kind)), 409)
     what, mend = sentence(error.what), error.mend and sentence(error.mend)
+    if isinstance(error, OutOfPlace):
+        logging.getLogger("quizkit.web").error("%s %s", what, mend)
+        what = _("A file of this shop is missing or cannot be used.")
+        mend = _(
+            "Nothing was half written. Tell whoever runs the server: its log says what is wrong and how to mend it."
+        )
     if isinstance(error, StoreTrouble):
         return _bare(status, what, mend)
     return _told(status, what, mend)

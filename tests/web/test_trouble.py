@@ -1,19 +1,22 @@
 """A full disk, a file that may not be written or is damaged, a clock set back: a clear page, nothing half written."""
 
 import datetime as dt
+import logging
 import re
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, closing, contextmanager
 from html import unescape
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 
-from quizkit.records import verify_file
+from quizkit import shop as deeds
+from quizkit.records import key_path, verify_file
 
 if TYPE_CHECKING:
-    from conftest import Bench, Browser
+    from conftest import Bench, Browser, Lived
 
 Trouble = Callable[["Bench"], AbstractContextManager[None]]
 
@@ -119,8 +122,34 @@ def test_a_damaged_file_is_said_and_not_worked_on(bench: "Bench") -> None:
         assert "restore the last copy" in answer.text or answer.status_code == 400
 
 
-def test_a_file_that_is_gone_is_said(bench: "Bench") -> None:
+@pytest.fixture
+def log(caplog: pytest.LogCaptureFixture) -> pytest.LogCaptureFixture:
+    """What the server's log says; the fuzz, where it ran before, has set it to silence."""
+    caplog.set_level(logging.ERROR, logger="quizkit.web")
+    return caplog
+
+
+def test_a_file_that_is_gone_is_said_and_where_it_lay_stands_in_the_log_alone(
+    bench: "Bench", log: pytest.LogCaptureFixture
+) -> None:
     browser, _question = started(bench)
     bench.path.rename(bench.path.with_name("elsewhere.db"))
     answer = browser.get("/")
-    assert answer.status_code == 503 and "There are no records" in answer.text
+    assert answer.status_code == 503 and "is missing" in answer.text and "whoever runs the server" in answer.text
+    assert str(bench.path.parent) not in answer.text and bench.path.name not in answer.text
+    assert f"There are no records at {bench.path}" in log.text
+
+
+def test_a_key_that_others_may_read_is_said_and_not_where_it_lies(
+    lived: "Lived", tmp_path: Path, log: pytest.LogCaptureFixture
+) -> None:
+    bench, number = lived.bench(tmp_path), lived.rows["certificate"]
+    key = key_path(bench.path)
+    with bench.shop() as shop:
+        deeds.end_withdrawal(
+            shop, bench.people.manager, lived.rows["withdrawal"], "Seen again.", now=bench.now, restores=True
+        )
+    key.chmod(0o644)
+    answer = bench.browser("manager").get(f"/certificates/{number}/file")
+    assert answer.status_code == 503 and str(key.parent) not in answer.text
+    assert f"Others may read the shop's key at {key}" in log.text
