@@ -253,7 +253,7 @@ def _state(shop: Shop, row: Stored, day: dt.date) -> tuple[str, dt.date | None, 
     for stated in row["skills"]:
         own = standing_of(found, scheme, stated["skill"])
         if not own.clear:
-            why = "; ".join(reason.words() for reason in own.because)
+            why = "; ".join(joined(own.because))
             words = _("{title}: {why}").format(title=stated["title"], why=why or _(WORDS[own.word]))
             return "withdrawn" if own.word == "withdrawn" else "expired", own.since, words
     return "valid", None, ""

@@ -17,6 +17,7 @@ from quizkit.shop.refusal import Forbidden, Unknown
 from quizkit.shop.standings import StandingView, standing_view
 from quizkit.standing.crew import Lapse, lapses
 from quizkit.standing.dates import days_after
+from quizkit.standing.reasons import joined
 from quizkit.standing.scheme import Scheme
 from quizkit.words import _, ngettext
 
@@ -233,5 +234,5 @@ def _filters(shop: Shop, site: str, role: str, skill: str, job: str) -> Filters:
 def _lapse(shop: Shop, person: PersonView, one: Lapse) -> LapseView:
     skill = one.standing.skill
     title = scheme_of(shop).skill_title(skill)
-    why = ", ".join(reason.words() for reason in one.standing.because)
+    why = ", ".join(joined(one.standing.because))
     return LapseView(person.person, person.name, person.site, skill, title, one.day, why)

@@ -11,7 +11,7 @@ from quizkit.shop.evidence import events
 from quizkit.shop.handle import Shop
 from quizkit.shop.packs import scheme_of
 from quizkit.shop.people import day_at, person_view
-from quizkit.standing.reasons import Reason
+from quizkit.standing.reasons import Reason, joined
 from quizkit.standing.record import Record, record
 from quizkit.standing.standing import ALLOWS, Standing, standing_of
 from quizkit.words import _
@@ -70,7 +70,7 @@ def standing_view(one: Standing) -> StandingView:
         may=_(ALLOWS[one.may]),
         note=_note(one),
         endorsements=tuple(EndorsementView(each.family, each.ratio, each.until) for each in one.endorsements),
-        because=tuple(reason.words() for reason in one.because),
+        because=joined(one.because),
         sheet_to_come=_sheet_to_come(one),
     )
 
@@ -83,7 +83,7 @@ def _sheet_to_come(one: Standing) -> bool:
 
 def _note(one: Standing) -> str:
     """The line under a stamp."""
-    why = ", ".join(reason.words() for reason in one.because)
+    why = ", ".join(joined(one.because))
     match one.word:
         case "cleared" | "lapsing":
             text = _until(one)

@@ -30,6 +30,7 @@ class Reason:
 TOGETHER = {
     N_("{name} is not cleared"): N_("not cleared: {names}"),
     N_("{name} is not in date"): N_("not in date: {names}"),
+    N_("because of {name}"): N_("because of {names}"),
 }
 """Reasons that often come in number, and how several of them are said at once."""
 
@@ -45,5 +46,6 @@ def joined(reasons: Iterable[Reason], language: str = "en") -> tuple[str, ...]:
 def _at_once(kind: list[Reason], language: str) -> str:
     if len(kind) == 1:
         return kind[0].words(language)
-    names = ", ".join(dict(reason.names)["name"] for reason in kind)
+    *first, last = (dict(reason.names)["name"] for reason in kind)
+    names = _("{first} and {last}", language).format(first=", ".join(first), last=last)
     return _(TOGETHER[kind[0].text], language).format(names=names)

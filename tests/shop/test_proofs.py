@@ -55,6 +55,13 @@ def test_a_proof_clears_with_the_rest_and_its_lapse_takes_the_clearance_along(cl
     assert clinic.word(clinic.ann) == "cleared", "the own evidence stayed and counts again"
 
 
+def test_what_two_things_keep_from_counting_is_said_in_one_phrase(clinic) -> None:
+    clinic.clear(clinic.ann)
+    deeds.withdraw(clinic.shop, clinic.trainer, clinic.ann, "ppe", "No gloves.", now=clinic.later(minutes=1))
+    now, both = clinic.standing(clinic.ann), "because of Protection and Medical clearance"
+    assert (now.word, now.because, now.note) == ("check passed", (both,), both)
+
+
 def test_a_paper_is_seen_by_a_trainer_for_somebody_else_and_known_by_its_kind(clinic) -> None:
     with pytest.raises(Forbidden):
         deeds.see_proof(clinic.shop, clinic.ben, clinic.ann, "medical", dt.date(2027, 1, 1), now=clinic.now)
