@@ -65,7 +65,11 @@ def test_a_certificate_comes_as_a_file_that_its_key_proves(lived: "Lived", tmp_p
     assert browser.get(f"/certificates/{number}/file").status_code == 409, "a skill was withdrawn"
     with bench.shop() as shop:
         deeds.end_withdrawal(shop, bench.people.manager, withdrawal, "Seen again.", now=bench.now, restores=True)
-    assert f'href="/certificates/{number}/file"' in browser.get(f"/certificates/{number}").text
+    page = browser.get(f"/certificates/{number}").text
+    assert f'href="/certificates/{number}/file"' in page
+    assert "public key" in page and "quizkit certificate key" not in page, "that is done at the machine"
+    told = bench.browser("manager").get(f"/certificates/{number}").text
+    assert "<code>quizkit certificate key --shop shop.db</code>" in told
     made = browser.get(f"/certificates/{number}/file")
     assert made.status_code == 200 and made.headers["Content-Disposition"].endswith(f'"certificate-{number}.json"')
     with bench.shop() as shop:
