@@ -59,7 +59,10 @@ def add_person(
     with shop.deed(now):
         if by is not None:
             manager(shop, by)
-        elif shop.count("person") or role != "manager":
+        elif not shop.count("person") and role != "manager":
+            what = _("The first person of a shop is its manager, and nobody has been added yet")
+            raise Forbidden(what, _("add one at the machine: quizkit person add --shop FILE --role manager --name …"))
+        elif shop.count("person"):
             raise Forbidden(_("Only a manager adds people"), _("sign in as a manager"))
         return _add(shop, name, role, site, keep, by, now, language)
 

@@ -50,8 +50,17 @@ def current_hash(shop: Shop) -> str:
     """The hash of the pack in force. Refuses where nothing has been published."""
     found = shop.known(CURRENT, lambda: shop.values("publication", "pack", newest=True, limit=1))
     if not found:
-        raise Refusal(_("Nothing has been published here yet"), _("compile the content and publish it first"))
+        raise _nothing_published()
     return str(found[0])
+
+
+def _nothing_published() -> Refusal:
+    mend = _(
+        "whoever runs the server publishes the lessons with '{command}'; everybody else asks their trainer or manager, "
+        "and comes back once they are there"
+    )
+    command = "quizkit serve --shop shop.db --content content"
+    return Refusal(_("Nothing has been published here yet"), mend.format(command=command))
 
 
 def current_pack(shop: Shop) -> Pack:
@@ -63,7 +72,7 @@ def publication_on(shop: Shop, day: dt.date) -> Stored:
     """The publication in force at the end of a day; the first one for a day before anything was published."""
     rows = shop.rows("publication")
     if not rows:
-        raise Refusal(_("Nothing has been published here yet"), _("compile the content and publish it first"))
+        raise _nothing_published()
     return [*rows[:1], *(row for row in rows if row["seen_on"] <= day)][-1]
 
 

@@ -58,7 +58,7 @@ def broken(error: Exception) -> Response:
 def _told(status: int, what: str, mend: str) -> Response:
     """The page of a mishap in the shop's frame, or bare where the file gives no frame just now."""
     try:
-        return show("mishap.html", status, what=what, mend=mend, back=back())
+        return show("mishap.html", status, what=what, mend=mend, back=back(), again=_leads_here())
     except Refusal:
         return _bare(status, what, mend)
 
@@ -66,7 +66,8 @@ def _told(status: int, what: str, mend: str) -> Response:
 def _bare(status: int, what: str, mend: str) -> Response:
     """The page of a mishap that asks nothing of the file: it may be the file that cannot be read or written."""
     look = {"language": "en", "shop": "quizkit", "static": "/static/", "links": [], "person": "", "token": ""}
-    html = page("mishap.html", look=look | {"invented": False}, token="", what=what, mend=mend, back=back())
+    told = {"what": what, "mend": mend, "back": back(), "again": _leads_here()}
+    html = page("mishap.html", look=look | {"invented": False}, token="", **told)
     return Response(html, status, mimetype="text/html")
 
 
@@ -75,6 +76,11 @@ def back() -> str:
     came = request.referrer or ""
     root = request.host_url
     return "/" + came[len(root) :].lstrip("/\\") if came.startswith(root) and came != request.url else "/"
+
+
+def _leads_here() -> bool:
+    """Whether the way to today's ticket ends where this page stands: it is then said to be another try."""
+    return request.method == "GET" and request.path in ("/", "/sign-in")
 
 
 def _words() -> dict[int, tuple[str, str]]:

@@ -52,6 +52,19 @@ def test_a_sole_manager_may_found_for_oneself_while_there_is_no_trainer(tmp_path
         assert [one.founding for one in deeds.entitlements(shop, now=now)] == [True]
 
 
+def test_the_first_person_is_a_manager_added_at_the_machine(tmp_path, pack) -> None:
+    now = dt.datetime(2026, 1, 5, 16, tzinfo=dt.UTC)
+    add = {"site": "north", "secret": PHRASE, "by": None, "now": now}
+    with deeds.open_shop(tmp_path / "one.db", create=True) as shop:
+        deeds.publish(shop, pack, None, now=now)
+        with pytest.raises(deeds.Forbidden, match="first person of a shop is its manager") as told:
+            deeds.add_person(shop, name="Tess", role="trainer", **add)
+        assert "quizkit person add" in told.value.mend, "there is no manager yet who could sign in"
+        deeds.add_person(shop, name="Mo", role="manager", **add)
+        with pytest.raises(deeds.Forbidden, match="Only a manager adds people"):
+            deeds.add_person(shop, name="Ida", role="manager", **add)
+
+
 def test_ending_an_entitlement_stops_signing_and_leaves_what_was_signed(floor) -> None:
     right = found(floor, floor.trainer)
     clear(floor, floor.ann)

@@ -1,6 +1,7 @@
 """A shop that has only begun: nothing published, no lessons, only a manager. Every page says what comes next."""
 
 from dataclasses import replace
+from html import unescape
 from pathlib import Path
 
 from flask import Flask
@@ -71,6 +72,7 @@ def test_a_roster_without_names_asks_for_none(tmp_path: Path, pack: quizkit.Pack
     ).test_client()
     roster = client.get("/sign-in").text
     assert "Nobody has been added to this shop yet." in roster and "Find your name" not in roster
+    assert "quizkit person add --shop shop.db --role manager" in roster and "The manager adds" not in roster
     assert "Find your name" in client.get("/sign-in?find=ab").text
 
 
@@ -87,3 +89,6 @@ def test_a_file_with_nothing_published_says_so(tmp_path: Path) -> None:
         answer = client.get(address, follow_redirects=True)
         assert answer.status_code in (404, 409) and "<h1>" in answer.text, address
         assert "Something broke" not in answer.text, address
+    told = unescape(client.get("/", follow_redirects=True).text)
+    assert "quizkit serve --shop shop.db --content content" in told and "asks their trainer or manager" in told
+    assert '<a class="press" href="/">Try again</a>' in told, "it leads to itself, and says so"
