@@ -54,8 +54,8 @@ class PartKey:
 
 @dataclass(frozen=True, slots=True)
 class PreviewView:
-    """A question with one set of numbers. `place` of `variants` counts those that stand, from 1; `before` and `after`
-    are the numbers of its neighbours, or None. `told` is what an answer tried on it would be told.
+    """A question with one set of numbers. `variants` counts those that stand; their numbers run from `first` to `last`,
+    and `before` and `after` are those next to this one, or None. `told` is what an answer tried on it would be told.
     """
 
     question: QuestionView
@@ -65,8 +65,9 @@ class PreviewView:
     lesson: str
     lesson_title: str
     number: int
-    place: int
     variants: int
+    first: int
+    last: int
     before: int | None
     after: int | None
     parts: tuple[PartKey, ...]
@@ -107,8 +108,9 @@ def preview(
         lesson=lesson.id if lesson else "",
         lesson_title=lesson.title if lesson else "",
         number=number,
-        place=at + 1,
         variants=len(standing),
+        first=standing[0],
+        last=standing[len(standing) - 1],
         before=standing[at - 1] if at else None,
         after=standing[at + 1] if at + 1 < len(standing) else None,
         parts=tuple(_key(pack, shown, part) for part in found.parts),

@@ -48,7 +48,7 @@ def test_neighbours_lead_over_what_was_left_out(floor: "Floor") -> None:
     for _turn in range(len(standing)):
         view = _looked(floor, "pairing/spent", number)
         walked.append(view.number)
-        assert (view.place, view.variants) == (len(walked), len(standing))
+        assert (view.variants, view.first, view.last) == (len(standing), standing[0], standing[-1])
         assert view.before == (walked[-2] if len(walked) > 1 else None)
         number = view.after
     assert walked == standing and number is None
