@@ -1,5 +1,6 @@
 """What a trainer or manager is told after a deed, and what a page keeps to itself."""
 
+import re
 from typing import TYPE_CHECKING
 
 import pytest
@@ -72,6 +73,8 @@ def test_the_wall_says_who_may_do_what_and_not_why_one_may_not(entitled: "Bench"
         )
     browser = entitled.browser("manager")
     assert "forced a nozzle" in browser.get("/matrix/").text
+    cell = browser.get(f"/matrix/{entitled.people.apprentice}/ratio-pairing").text
+    assert re.findall(r"\bBy [A-Z]\w+ \w+[,.]", cell) and not re.findall(r">by [A-Z]", cell)
     page = browser.get("/matrix/wall").text
     assert "forced" not in page and "<b>withdrawn</b>since 2 Nov 2026" in page
 
