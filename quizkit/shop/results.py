@@ -112,7 +112,7 @@ def result(shop: Shop, viewer: int, form: int, *, now: dt.datetime) -> ResultVie
         by_itself=row["by_itself"],
         topics=_topics(graded, pack, Fraction(row["pass_mark"])),
         missed=tuple(_missed(pack, module, one, each) for one, each in graded if not each.right),
-        next=_next(counts, module, fails),
+        next=_next(counts, module, fails) if viewer == stored["person"] else _next_of(counts, module, fails),
         wait_until=waits if waits is not None and waits > now else None,
         talk_needed=fails.talk_needed,
         appealable=viewer == stored["person"],
@@ -175,3 +175,14 @@ def _next(row: CheckResult | None, module: Module, fails: Fails) -> str:
     if fails.talk_needed:
         return text + " " + _("Then a trainer talks it over with you before the next check.")
     return text
+
+
+def _next_of(row: CheckResult | None, module: Module, fails: Fails) -> str:
+    """The same for whoever looks at somebody else's check."""
+    if row is None:
+        return _("This check was struck from the record: it counts no more.")
+    if row.passed:
+        return _("Next a trainer watches them do it, on a sheet.") if module.scheme.practical else _("They are done.")
+    if fails.talk_needed:
+        return _("Next a trainer talks what went wrong below over with them, and writes it down: no check before that.")
+    return _("Next they read and practice what went wrong below.")

@@ -123,6 +123,22 @@ def test_a_wrong_critical_answer_fails_whatever_the_score(floor) -> None:
     assert told.missed[0].working_html and told.missed[0].lesson == "pairing/1-shares"
 
 
+def test_what_comes_next_is_said_to_whoever_reads_it(floor) -> None:
+    def told(form: int) -> list[str]:
+        return [deeds.result(floor.shop, who, form, now=floor.now).next for who in (floor.ann, floor.trainer)]
+
+    floor.pass_check(floor.ann, "ppe")
+    assert told(floor.fail_check(floor.ann, "pairing")) == [
+        "Read again what went wrong below, and practice it.",
+        "Next they read and practice what went wrong below.",
+    ]
+    floor.later(days=3)
+    assert told(floor.pass_check(floor.ann, "pairing")) == [
+        "Now a trainer watches you do it: ask for the sheet.",
+        "Next a trainer watches them do it, on a sheet.",
+    ]
+
+
 def test_an_open_check_is_handed_in_by_itself_when_its_time_is_over(floor) -> None:
     form = start(floor)
     floor.right_answers(form)
