@@ -77,7 +77,7 @@ def own_record(shop: Shop, person: int, *, by: int, now: dt.datetime) -> OwnReco
         person=view,
         day=day_at(shop, view, now),
         shop=settings(shop).name,
-        kept=tuple(_kept(shop, counts)),
+        kept=tuple(_kept(shop, counts, own=by == person)),
         tables=plain,
         photos=photos,
         done_for_others=_done_for_others(shop, person),
@@ -141,15 +141,22 @@ def _done_for_others(shop: Shop, person: int) -> int:
     return sum(shop.count(name, done_by=person) - shop.count(name, done_by=person, person=person) for name in tables)
 
 
-def _kept(shop: Shop, counts: Mapping[str, int]) -> Iterator[KeptRow]:
-    """Each sort of what is kept of which there is something."""
-    leaving = _("until you leave the shop: then it is erased")
-    passing = ngettext(
-        "for {count} day, or until you leave the shop", "for {count} days, or until you leave the shop", KEPT_FOR.days
-    ).format(count=KEPT_FOR.days)
-    evidence = _("for at least {time} after you leave, under your number alone").format(
-        time=_period(settings(shop).keep)
-    )
+def _kept(shop: Shop, counts: Mapping[str, int], *, own: bool) -> Iterator[KeptRow]:
+    """Each sort of what is kept of which there is something, told to the person themselves or to a manager."""
+    days = KEPT_FOR.days
+    if own:
+        leaving = _("until you leave the shop: then it is erased")
+        passing = ngettext(
+            "for {n} day, or until you leave the shop", "for {n} days, or until you leave the shop", days
+        )
+        evidence = _("for at least {time} after you leave, under your number alone")
+    else:
+        leaving = _("until they leave the shop: then it is erased")
+        passing = ngettext(
+            "for {n} day, or until they leave the shop", "for {n} days, or until they leave the shop", days
+        )
+        evidence = _("for at least {time} after they leave, under their number alone")
+    passing, evidence = passing.format(n=days), evidence.format(time=_period(settings(shop).keep))
     for what, why, goes, tables in sorts():
         count = sum(counts.get(table, 0) for table in tables)
         if count:
@@ -157,29 +164,32 @@ def _kept(shop: Shop, counts: Mapping[str, int]) -> Iterator[KeptRow]:
 
 
 def sorts() -> tuple[tuple[str, str, bool, tuple[str, ...]], ...]:
-    """The sorts of what is kept: what, why, whether it is erased when somebody leaves, and its tables."""
+    """The sorts of what is kept: what, why, whether it is erased when somebody leaves, and its tables.
+
+    The words fit whoever reads them, the person or a manager.
+    """
     return (
-        (_("Your name, role, site and language"), _("so that pages and papers can name you"), True, ("person",)),
+        (_("Name, role, site and language"), _("so that pages and papers can name their people"), True, ("person",)),
         (
-            _("When you signed in, and from which address"),
-            _("so that nobody guesses a way in with your name"),
+            _("Each sign-in: when, and from which address"),
+            _("so that nobody guesses a way in with the name of another"),
             True,
             PASSING,
         ),
         (
             _("Lessons read, and half-done work"),
-            _("so that you go on where you were"),
+            _("so that work goes on where it stopped"),
             True,
             ("reading", "draft"),
         ),
         (
-            _("Joining, moving, being renamed, and when your PIN or passphrase was set anew"),
+            _("Joining, moving, being renamed, and when a PIN or passphrase was set anew"),
             _("so that it can be told who was let in, and by whom"),
             False,
             ("admin", "pin_reset"),
         ),
         (
-            _("Practice: what you were asked and what you typed"),
+            _("Practice: what was asked and what was typed"),
             _("so that the next question is one that helps; it never counts toward a clearance"),
             False,
             ("draw", "practice"),
@@ -191,7 +201,7 @@ def sorts() -> tuple[tuple[str, str, bool, tuple[str, ...]], ...]:
             ("form", "form_item", "answer", "result", "remark", "appeal", "appeal_answer", "talk", "lift"),
         ),
         (
-            _("Sheets: steps seen, values measured; notes and photos go when you leave"),
+            _("Sheets: steps seen, values measured; notes and photos go with whoever leaves"),
             _("a clearance rests on them, and somebody may ask for them after a failed bond"),
             False,
             ("sheet", "signature"),
@@ -210,7 +220,7 @@ def sorts() -> tuple[tuple[str, str, bool, tuple[str, ...]], ...]:
         ),
         (
             _("Rights to sign sheets"),
-            _("what you signed rests on them"),
+            _("sheets signed under them rest on them"),
             False,
             ("entitlement", "entitlement_end"),
         ),

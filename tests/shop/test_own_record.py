@@ -59,7 +59,7 @@ def test_all_of_it_is_there_in_plain_words(floor: "Floor") -> None:
     assert [one["sheet"] for one in made["photos"]] == [sheet]
     assert all(one["rows"] and one["why"] and one["how long"] for one in made["kept"])
     assert any("10 years after you leave" in one["how long"] for one in made["kept"])
-    (signing_in,) = (one for one in made["kept"] if one["what"].startswith("When you signed in"))
+    (signing_in,) = (one for one in made["kept"] if one["what"].startswith("Each sign-in"))
     assert signing_in["how long"] == "for 30 days, or until you leave the shop"
 
 

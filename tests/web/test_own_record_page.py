@@ -1,6 +1,7 @@
 """The page of what is kept about a person, and the file of it."""
 
 import json
+import re
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -22,7 +23,10 @@ def test_ones_own_record_is_one_press_from_ones_own_page(bench: "Bench") -> None
 def test_a_manager_finds_it_on_the_page_of_the_person(bench: "Bench") -> None:
     browser, number = bench.browser("manager"), bench.people.apprentice
     assert f'href="/people/{number}/record"' in browser.get(f"/people/{number}").text
-    assert "What is kept about Ann Bly" in browser.get(f"/people/{number}/record").text
+    page = browser.get(f"/people/{number}/record").text
+    assert "What is kept about Ann Bly" in page and "until they leave the shop" in page.lower()
+    told = page[page.index("<h1>") : page.index("</main>")]
+    assert not re.findall(r"\byour?\b", told, re.I), "it is not the record of the one who reads it"
 
 
 def test_who_leaves_is_erased_after_a_tick_and_asked_for_nothing_that_is_not_kept(bench: "Bench") -> None:
