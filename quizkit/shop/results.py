@@ -184,5 +184,5 @@ def _next_of(row: CheckResult | None, module: Module, fails: Fails) -> str:
     if row.passed:
         return _("Next a trainer watches them do it, on a sheet.") if module.scheme.practical else _("They are done.")
     if fails.talk_needed:
-        return _("Next a trainer talks what went wrong below over with them, and writes it down: no check before that.")
+        return _("Next a trainer talks over with them what went wrong below. No check starts before.")
     return _("Next they read and practice what went wrong below.")

@@ -212,6 +212,12 @@ def test_a_failed_check_shows_what_went_wrong_and_takes_an_appeal(bench: "Bench"
     answered(bench, browser, form, wrong=True)
     browser.post(f"/check/form/{form}/hand-in", sure="yes")
     page = browser.get(f"/check/form/{form}/result").text
+    others = bench.browser("trainer").get(f"/check/form/{form}/result").text
+    assert (
+        re.search(r"You (wrote|said)", page)
+        and "Their answer:" in others
+        and not re.search(r"You (wrote|said)", others)
+    )
     assert "not passed yet" in page and "How it is worked" in page and "A critical answer was wrong" in page
     assert browser.post("/appeal", about=f"form:{form}", words="Question 2 has <b>two</b> answers").status_code == 303
     page = browser.get(f"/check/form/{form}/result").text
