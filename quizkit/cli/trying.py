@@ -71,14 +71,16 @@ def _question(pack: Pack, name: str) -> Question:
 
 
 def _variant(pack: Pack, question: Question, number: int | None) -> Variant:
+    """A variant as trainees meet it: what is listed stands mixed, since as written it is the key."""
     import random
 
     from quizkit.pack.variant import NoSuchVariant
+    from quizkit.shop.asking import arrangement
 
     numbers = question.numbers
     chosen = numbers[random.randrange(len(numbers))] if number is None else number
     try:
-        return question.variant(chosen, style=pack.style)
+        return question.variant(chosen, arrangement(question, "try", question.id, chosen), pack.style)
     except NoSuchVariant:
         last = numbers[len(numbers) - 1]
         what = _("{question} has no variant {number}; they run from {first} to {last}, holes apart")

@@ -133,8 +133,8 @@ def foreseen(one: Variant, part: Part, pack: Pack) -> list[Foreseen]:
             for slip, value in zip(part.slips, values, strict=True)
         ]
     if isinstance(part, Choice):
-        spoken = [(number, option.feedback) for number, option in enumerate(part.options, 1) if option.feedback]
-        return [Foreseen("", str(number), one.text(words)) for number, words in spoken]
+        shown = [part.options[place] for place in one.arranged(part.name, len(part.options))]
+        return [Foreseen("", str(at), one.text(each.feedback)) for at, each in enumerate(shown, 1) if each.feedback]
     return []
 
 

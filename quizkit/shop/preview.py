@@ -32,7 +32,7 @@ class SlipView:
 
 @dataclass(frozen=True, slots=True)
 class OptionKey:
-    """An option in its authored place, whether it is right with these numbers, and what is said to who takes it."""
+    """An option, whether it is right with these numbers, and what is said to who takes it."""
 
     html: str
     right: bool
@@ -123,7 +123,8 @@ def preview(
 
 def _variant(pack: Pack, question: str, number: int, standing: Numbers) -> Variant:
     try:
-        return asking.variant_of(pack, question, number)
+        mixed = asking.arrangement(pack.question(question), "preview", question, number)
+        return asking.variant_of(pack, question, number, mixed)
     except NoSuchVariant:
         what = _("This question has no variant {number}").format(number=number)
         mend = _("they run from {first} to {last}, and some between are left out")
@@ -166,7 +167,8 @@ def _slips(pack: Pack, shown: Variant, part: Numeric) -> tuple[SlipView, ...]:
 
 def _options(shown: Variant, part: Choice) -> tuple[OptionKey, ...]:
     right = {int(number) for number in shown.right(part.name).split(", ") if number}
+    options = [part.options[place] for place in shown.arranged(part.name, len(part.options))]
     return tuple(
         OptionKey(shown.text(option.text), at in right, shown.text(option.feedback))
-        for at, option in enumerate(part.options, 1)
+        for at, option in enumerate(options, 1)
     )

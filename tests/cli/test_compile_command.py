@@ -1,6 +1,7 @@
 """`quizkit compile` and `quizkit try`: a pack and pages, every mistake with its place, a question tried at once."""
 
 import json
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -92,20 +93,40 @@ def test_an_author_tries_a_question_and_sees_key_slips_and_working(
     assert "65 mL is shared out." in done.output
 
 
-@pytest.mark.parametrize(
-    ("asks", "typed", "marks"),
-    [
-        ("Order:\n\n1. Gloves\n2. Caps\n3. Level\n", "1 2 3", "1 of 1"),
-        ("| Pair | With |\n| - | - |\n| A | base |\n| B | hardener |\n", "1a 2b", "1 of 1"),
-        ("- [x] Gloves\n- [ ] Caps -- Gloves come first.\n", "2", "0 of 1"),
-    ],
-)
-def test_every_kind_can_be_tried(run: Run, content: Path, asks: str, typed: str, marks: str) -> None:
+ORDER = "Order:\n\n1. Gloves\n2. Caps\n3. Level\n"
+PAIRS = "| Pair | With |\n| - | - |\n| A | base |\n| B | hardener |\n"
+CHOICE = "- [x] Gloves\n- [ ] Caps -- Gloves come first.\n- [ ] Level\n"
+
+
+def asked(content: Path, asks: str) -> None:
+    """Write a question that asks this and nothing else into the content."""
     block = f"::: question kind\nTopic: shares\nUse: practice\n\nWhat goes where?\n\n{asks}:::\n"
     (content / "pairing/2-kinds.md").write_text(f"# Kinds\n\n{block}")
-    done = run("try", "kind", "--content", content, typed=f"{typed}\n")
-    assert done.exit_code == 0 and f"{marks} marks" in done.output, done.output
-    assert ("option 2  Gloves come first." in done.output) == ("[x]" in asks)
+
+
+def listed(output: str, sign: str) -> dict[str, str]:
+    """What is listed at the terminal, by the sign in front: the numbers or the letters."""
+    return {words: at for at, words in re.findall(rf"^  ({sign})\. (.+)$", output, re.M)}
+
+
+@pytest.mark.parametrize("asks", [ORDER, PAIRS, CHOICE], ids=["order", "pairs", "choice"])
+def test_every_kind_can_be_tried_as_a_trainee_meets_it(run: Run, content: Path, asks: str) -> None:
+    """What is listed stands mixed, the same each time for a variant; as written it would be the key."""
+    asked(content, asks)
+    first = run("try", "kind", "--content", content, "--variant", 0, typed="1\n").output
+    numbers, letters = listed(first, r"\d"), listed(first, "[a-z]")
+    right = {
+        ORDER: " ".join(numbers.get(words, "") for words in ("Gloves", "Caps", "Level")),
+        PAIRS: f"1{letters.get('base')} 2{letters.get('hardener')}",
+        CHOICE: numbers.get("Gloves", ""),
+    }[asks]
+    done = run("try", "kind", "--content", content, "--variant", 0, typed=f"{right}\n")
+    assert done.exit_code == 0 and "1 of 1 marks" in done.output and f"right: {right}" in done.output, done.output
+    assert (listed(done.output, r"\d"), listed(done.output, "[a-z]")) == (numbers, letters)
+    if asks == CHOICE:
+        assert f"option {numbers['Caps']}  Gloves come first." in done.output
+    else:
+        assert right not in ("1 2 3", "1a 2b")
 
 
 def test_a_picture_that_is_to_be_read_is_told_by_its_marks_and_not_by_its_key(run: Run, content: Path) -> None:

@@ -1,5 +1,6 @@
 """Any question with any of its numbers in front of a trainer: the key in the open, an answer tried, nothing kept."""
 
+import re
 from typing import TYPE_CHECKING
 
 import pytest
@@ -36,9 +37,22 @@ def test_the_key_of_a_number_stands_with_its_slips_in_the_numbers_of_the_variant
 
 
 def test_the_options_of_a_choice_say_which_is_right_and_what_is_told(floor: "Floor") -> None:
-    (part,) = _looked(floor, "ppe/flame").parts
+    view = _looked(floor, "ppe/flame")
+    (part,), (asked,) = view.parts, view.question.parts
     told = [(option.right, "no hazard sign" in option.feedback_html) for option in part.options]
-    assert told == [(True, False), (False, True), (False, False)]
+    assert sorted(told) == [(False, False), (False, True), (True, False)]
+    assert [option.html for option in part.options] == [option.html for option in asked.options]
+    right = told.index((True, False)) + 1
+    assert _looked(floor, "ppe/flame", answer=str(right)).marks == "1 of 1"
+
+
+def test_what_is_to_be_put_in_order_stands_mixed_as_trainees_meet_it(floor: "Floor") -> None:
+    (part,) = _looked(floor, "ppe/first").question.parts
+    shown = [re.sub(r"<[^>]+>", "", option.html).strip() for option in part.options]
+    key = ["Read the label.", "Put the mask on.", "Open the can."]
+    assert shown != key and sorted(shown) == sorted(key), "as it is written it would be the key"
+    right = " ".join(str(shown.index(each) + 1) for each in key)
+    assert _looked(floor, "ppe/first", **{part.name: right}).marks == "1 of 1"
 
 
 def test_neighbours_lead_over_what_was_left_out(floor: "Floor") -> None:
