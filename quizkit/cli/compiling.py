@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -15,6 +16,7 @@ from quizkit.words import _, ngettext
 if TYPE_CHECKING:
     from quizkit.authoring.cache import Cache
     from quizkit.authoring.content import Compiled
+    from quizkit.authoring.diagnostics import Diagnostic
     from quizkit.pack.model import Pack
 
 FOLDER = click.Path(file_okay=False, path_type=Path)
@@ -190,7 +192,7 @@ def _watch(content: Path, into: Path, hold_out: bool) -> None:
     from quizkit.authoring.cache import Cache
 
     cache = Cache(into / CACHE)
-    known: frozenset[str] = frozenset()
+    known: Sequence[Diagnostic] = ()
     seen: dict[str, tuple[int, int]] = {}
     click.echo(_("Watching {folder}. Stop with Ctrl-C.").format(folder=content))
     try:
@@ -204,19 +206,45 @@ def _watch(content: Path, into: Path, hold_out: bool) -> None:
         click.echo("")
 
 
-def _again(content: Path, into: Path, hold_out: bool, cache: Cache, known: frozenset[str]) -> frozenset[str]:
+def _again(
+    content: Path, into: Path, hold_out: bool, cache: Cache, known: Sequence[Diagnostic]
+) -> Sequence[Diagnostic]:
     begun = time.perf_counter()
     compiled = _compiled(content, into, hold_out, cache)
-    told = [str(one) for one in compiled.problems]
-    for one in told:
-        if one not in known:
-            click.echo(one)
-    mended = len(known - set(told))
+    mended = _mended(content, known, compiled.problems)  # by the files as they were compiled, before the next save
+    said = {str(one) for one in known}
+    for words in (str(one) for one in compiled.problems):
+        if words not in said:
+            click.echo(words)
     if mended:
         click.echo(ngettext("{n} mended", "{n} mended", mended).format(n=mended))
     if compiled.pack is not None:
         click.echo(_summary(compiled.pack, time.perf_counter() - begun))
-    return frozenset(told)
+    return compiled.problems
+
+
+def _mended(content: Path, before: Sequence[Diagnostic], now: Sequence[Diagnostic]) -> int:
+    """How many mistakes are gone, not counting what has moved, or went with its file.
+
+    Beside a new error a mistake whose line still stands as it was may only be hidden, and does not count either.
+    """
+    new = _kinds(one for one in now if one.severity == "error") - _kinds(before)
+    gone = _kinds(one for one in before if not _stands(content, one, hidden=bool(new)))
+    return ((_kinds(before) - _kinds(now)) & gone).total()
+
+
+def _kinds(problems: Iterable[Diagnostic]) -> Counter[tuple[str, str]]:
+    """How often each kind of mistake is made in each file, wherever it stands there."""
+    return Counter((one.path, one.code) for one in problems)
+
+
+def _stands(content: Path, one: Diagnostic, *, hidden: bool) -> bool:
+    """Whether a mistake that is told no more cannot be said to be mended; `hidden` where a new error may hide it."""
+    try:
+        lines = (content / one.path).read_text(encoding="utf-8", errors="replace").splitlines()
+    except OSError:
+        return True
+    return hidden and one.source in lines
 
 
 def _settled(folder: Path, there: dict[str, tuple[int, int]]) -> dict[str, tuple[int, int]]:
