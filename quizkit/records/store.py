@@ -169,32 +169,21 @@ class Records:
             return [value for (value,) in self.conn.execute(text, parameters)]
 
     def latest(
-        self,
-        table: str,
-        of: str,
-        among: Sequence[Value],
-        /,
-        *,
-        only: Sequence[str] = (),
-        **equals: Value | Sequence[Value],
-    ) -> list[Row]:
+        self, table: str, column: str, of: str, among: Sequence[Value], /, **equals: Value | Sequence[Value]
+    ) -> dict[Any, Any]:
         """Of the rows of evidence whose columns equal what is given, the newest for each value of `of` among some.
 
-        With an index over these columns each value takes one step, however many rows there are. With `only` the rows
-        hold no other columns than these.
+        Gives one column of each by that value. With an index over these columns each value takes one step, however
+        many rows there are.
         """
         shape = self._shape(table, evidence=True)
-        known_columns(shape, dict.fromkeys((of, *only)))
+        known_columns(shape, {of: None, column: None})
         where, parameters = self._where(shape, equals)
         newest = f"SELECT max(id) FROM {table} WHERE {where} AND {of} IS asked.value"
-        names = only or shape.ordered
-        text = (
-            f"SELECT {', '.join(names)} FROM {table} "
-            f"WHERE id IN (SELECT ({newest}) FROM json_each(?) AS asked) ORDER BY id"
-        )
+        text = f"SELECT {of}, {column} FROM {table} WHERE id IN (SELECT ({newest}) FROM json_each(?) AS asked)"
         asked = json.dumps([sought(of, one) for one in among])
         with said(self.path):
-            return [dict(zip(names, row, strict=True)) for row in self.conn.execute(text, (*parameters, asked))]
+            return dict(self.conn.execute(text, (*parameters, asked)).fetchall())
 
     def oldest(self, table: str, *of: str, **equals: Value | Sequence[Value]) -> list[Row]:
         """Of the rows whose columns equal what is given, the oldest for each value of the columns `of` together."""

@@ -147,8 +147,7 @@ def items_of(shop: Shop, form: Stored) -> tuple[Item, ...]:
 def typed_of(shop: Shop, form: Stored) -> dict[int, Typed]:
     """What was typed last to each question of a form, by number and in order; nothing where nobody has answered."""
     asked = drawn(shop, form)
-    rows = shop.latest("answer", "item", list(asked), only=("item", "typed"), form=form["id"])
-    return {**dict.fromkeys(asked, NOTHING), **{row["item"]: row["typed"] for row in rows}}
+    return dict.fromkeys(asked, NOTHING) | shop.latest("answer", "typed", "item", list(asked), form=form["id"])
 
 
 def holds(typed: Typed) -> bool:

@@ -159,13 +159,12 @@ class Shop:
         with told():
             return self.records.values(table, column, **asked)
 
-    def latest(self, table: str, of: str, among: Sequence[Any], /, **asked: Any) -> list[Stored]:
-        """Of the rows whose columns equal what is given, the newest for each value of `of` among some, by number.
-
-        The rest is as with `Records.latest`.
-        """
+    def latest(self, table: str, column: str, of: str, among: Sequence[Any], /, **equals: Any) -> dict[Any, Any]:
+        """One column of the newest row for each value of `of` among some, by that value: see `Records.latest`."""
         with told():
-            return [self._read(row) for row in self.records.latest(table, of, among, **asked)]
+            found = self.records.latest(table, column, of, among, **equals)
+        reader = _READ.get(column)
+        return {key: reader(value) for key, value in found.items()} if reader else found
 
     def oldest(self, table: str, *of: str, **equals: Any) -> list[Stored]:
         """Of the rows whose columns equal what is given, the oldest for each value of the columns `of` together."""

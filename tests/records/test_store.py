@@ -506,13 +506,11 @@ def test_the_newest_row_of_each_value_is_given(records: Records) -> None:
             records.add("stock", seen_on=DAY, what="counted", material=material, site="north", amount=str(amount))
             for amount, material in enumerate(("m1", "m2", "m1", "m3", "m2"))
         ]
-    found = records.latest("stock", "material", ["m1", "m2", "m9"], site="north", amount=["0", "1", "2", "4"])
-    assert [(row["id"], row["material"]) for row in found if row["id"] in numbers] == [
-        (numbers[2], "m1"),
-        (numbers[4], "m2"),
-    ]
-    with pytest.raises(RowRefused):
-        records.latest("stock", "colour", ["red"])
+    found = records.latest("stock", "id", "material", ["m1", "m2", "m9"], site="north", amount=["0", "1", "2", "4"])
+    assert found == {"m1": numbers[2], "m2": numbers[4]}
+    for unknown in (("id", "colour"), ("colour", "id")):
+        with pytest.raises(RowRefused):
+            records.latest("stock", *unknown, ["red"])
 
 
 def test_writers_of_one_process_stand_in_line(shop: Path) -> None:
