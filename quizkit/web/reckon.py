@@ -39,8 +39,12 @@ def worked(text: str) -> Pocket:
 def pressed(form: Mapping[str, str]) -> Pocket | None:
     """The calculator beside a question, where it was pressed, or left with Enter before anything was answered."""
     typed = form.get("sum", "")
-    answered = any(value.strip() for name, value in form.items() if name.startswith("part."))
-    return worked(typed) if form.get("do") == "reckon" or (typed.strip() and not answered) else None
+    if form.get("do") != "reckon":
+        if not typed.strip():  # as with nearly every answer, so nothing else is looked at
+            return None
+        if any(value.strip() for name, value in form.items() if name.startswith("part.")):
+            return None
+    return worked(typed)
 
 
 @area.get("/reckon")
