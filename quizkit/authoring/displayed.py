@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from quizkit.formula import Formula, parse
 from quizkit.formula.tree import Call, Name, Negative, Node, Numeral, Operation, inside
 from quizkit.pack.model import Choice, Match, Nodes, Numeric, Order, Question
-from quizkit.pack.nodes import Element, walk
+from quizkit.pack.nodes import Element
 
 
 def displayed(question: Question) -> Iterator[tuple[Formula, int | None]]:
@@ -40,11 +40,19 @@ def displayed(question: Question) -> Iterator[tuple[Formula, int | None]]:
                 yield formula, slip
 
 
-def _formulas(nodes: Nodes) -> Iterator[str]:
-    for node in walk(nodes):
-        if isinstance(node, Element) and node.tag in ("value", "figure"):
-            wanted = "formula" if node.tag == "value" else "arg"
-            yield from (text for key, text in node.attrs if key == wanted)
+def _formulas(nodes: Nodes) -> list[str]:
+    """The texts of the formulas of values and figures; most texts have none, so this looks at elements alone."""
+    found: list[str] = []
+    for node in nodes:
+        if isinstance(node, Element):
+            if node.tag in _WANTED:
+                found += [text for key, text in node.attrs if key == _WANTED[node.tag]]
+            found += _formulas(node.children)
+    return found
+
+
+_WANTED = {"value": "formula", "figure": "arg"}
+"""Where the formulas of an element stand, by its tag."""
 
 
 def _may_fail(node: Node) -> bool:

@@ -143,9 +143,9 @@ class Prover:
         """Whether the right answer to a part with a relative tolerance is 0 in a variant."""
         import numpy as np
 
-        standing = self.reasons == STANDS
         relative = [part for part in self.numeric if part.tolerance.relative and part.tolerance.within is not None]
-        return any(bool(np.any(self.true[part.name][standing] == 0)) for part in relative)
+        standing = self.reasons == STANDS
+        return any(np.any(self.true[part.name][standing] == 0) for part in relative if takes_zero(part))
 
     def helpful(self, proof: Proof) -> str:
         """A condition that would leave out what the worst slip takes."""
@@ -259,7 +259,8 @@ class Prover:
                 value = at_work.work(slip.formula)
                 slips.append(value if slip.plain else in_unit(value, part.unit))
                 gap = np.abs(slips[-1] - true)
-                if not (gap > clear).all():
+                apart = gap > clear
+                if not apart.all() and np.count_nonzero(~apart & (at_work.reasons == STANDS)):
                     self.slip(at_work, part, slip, true, slips[-1], FIRST_SLIP + len(slips) - 1)
                 gaps.append(gap / size)
             self.find_twins(slips[first:], first)
@@ -355,15 +356,17 @@ def meets(grain: Grain | None, *bounds: Fraction) -> bool:
 
 def _alone(condition: Formula) -> tuple[Formula, ...]:
     """The comparisons that a condition joins, each as its own: where one surely fails, the others may be near."""
-    parts = condition.tree.parts if isinstance(condition.tree, Every) else (condition.tree,)
-    return tuple(replace(condition, tree=part) for part in parts)
+    if not isinstance(condition.tree, Every):
+        return (condition,)
+    return tuple(replace(condition, tree=part) for part in condition.tree.parts)
 
 
 def _runs(out: Any) -> tuple[tuple[int, int], ...]:
     """Places that are true as runs (first, count)."""
     import numpy as np
 
-    if not out.any():
+    if not np.count_nonzero(out):
         return ()
-    edges = np.flatnonzero(np.diff(np.concatenate(([0], out.astype(np.int8), [0]))))
-    return tuple(zip(edges[::2].tolist(), (edges[1::2] - edges[::2]).tolist(), strict=True))
+    edges: list[int] = (np.flatnonzero(out[1:] != out[:-1]) + 1).tolist()
+    edges = [*([0] if out[0] else []), *edges, *([len(out)] if out[-1] else [])]
+    return tuple((first, end - first) for first, end in zip(edges[::2], edges[1::2], strict=True))

@@ -75,8 +75,9 @@ class Work:
         return found
 
     def cell(self, node: Node) -> Cell:
+        """The cell of a part: its own, or that of one that is written alike."""
         parts = tuple([self.cell(part) for part in inside(node)])
-        key = (*_sort(node), *map(id, parts))
+        key = _sort(node, parts)
         found = self.cells.get(key)
         if found is None:
             found = self.cells[key] = self.worked(node, parts)
@@ -245,7 +246,7 @@ class Work:
             return of.value
         whole = near & surely_told(np.maximum(scale, 1.0), grain.apart(WHOLE))
         self.mark(cell, near & ~whole)
-        return np.where(whole, np.round(of.value), of.value)
+        return np.where(whole, np.rint(of.value), of.value)
 
     def sum(self, one: Sum, cell: Cell, values: list[Any]) -> None:
         """Work a sum of the trade, and mark where it may be 0 in truth or goes another way close by."""
@@ -288,23 +289,23 @@ class Work:
         cell.near = either(cell.near, somewhere(near))
 
 
-def _sort(node: Node) -> tuple[Any, ...]:
-    """What a part of a formula is, but for the parts that it is made of."""
+def _sort(node: Node, parts: tuple[Cell, ...]) -> tuple[Any, ...]:
+    """What tells a part of a formula from every other: its sort, and the cells that it is made of."""
     match node:
+        case Operation():
+            return (node.sign, id(parts[0]), id(parts[1]))
         case Name():
             return ("name", *node.path)
         case Numeral():
-            return ("number", node.value.numerator, node.value.denominator)
-        case Operation():
-            return ("operation", node.sign)
+            return (node.value.numerator, node.value.denominator)
         case Call():
-            return ("call", node.function)
+            return ("call", node.function, *map(id, parts))
         case Comparison():
-            return ("comparison", node.signs)
+            return ("comparison", node.signs, *map(id, parts))
         case Text():
             return ("text", node.value)
         case _:
-            return (type(node),)
+            return (type(node), *map(id, parts))
 
 
 def _worked(sign: str, left: Any, right: Any) -> Any:

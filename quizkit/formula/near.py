@@ -33,4 +33,4 @@ def near_step(value: Any, step: Any, shift: float, scale: Any) -> Any:
     import numpy as np
 
     count = np.true_divide(value, step) + shift
-    return np.abs(count - np.round(count)) <= EDGE * np.maximum(1.0, np.true_divide(scale, step))
+    return np.abs(count - np.rint(count)) <= EDGE * np.maximum(1.0, np.true_divide(scale, step))

@@ -88,18 +88,18 @@ Node: TypeAlias = Numeral | Text | Name | Negative | Operation | Call | Comparis
 def inside(node: Node) -> tuple[Node, ...]:
     """The nodes right below one."""
     match node:
-        case Negative():
-            return (node.of,)
+        case Name() | Numeral() | Text():
+            return ()
         case Operation():
             return (node.left, node.right)
         case Call():
             return node.arguments
         case Comparison():
             return node.sides
+        case Negative():
+            return (node.of,)
         case Every():
             return node.parts
-        case _:
-            return ()
 
 
 def walk(node: Node) -> Iterator[Node]:

@@ -102,7 +102,7 @@ def own_step(tolerance: Tolerance, true: Any, exact: Callable[[int], Fraction]) 
     if margin <= 0:
         return None
     power = _power_of_ten_for(most)
-    while not (_surely_serves(margin, most, power) or _serves(tolerance, true, exact, Fraction(10) ** power)):
+    while not (_surely_serves(margin, most, power) or _serves(tolerance, true, exact, power)):
         power -= 1
     return Fraction(10) ** power
 
@@ -118,12 +118,14 @@ def _surely_serves(margin: float, most: float, power: int) -> bool:
     return (0.5 + CAREFUL) * 10.0**power + 10 * EDGE * most < margin
 
 
-def _serves(tolerance: Tolerance, true: Any, exact: Callable[[int], Fraction], step: Fraction) -> bool:
+def _serves(tolerance: Tolerance, true: Any, exact: Callable[[int], Fraction], power: int) -> bool:
+    """Whether every right answer, rounded to a power of ten, is accepted."""
     import numpy as np
 
-    size = float(step)
-    if any(_surely_not(tolerance, float(value), size) for value in (true[0], true[-1], true[true.size // 2])):
-        return False
+    told = _told(tolerance, true, 10.0**power)
+    if told is not None:
+        return told
+    step = Fraction(10) ** power
     decided = accepted_rounded(tolerance, true, true, step)
     if not np.all(decided.yes | decided.near):
         return False
@@ -131,11 +133,17 @@ def _serves(tolerance: Tolerance, true: Any, exact: Callable[[int], Fraction], s
     return all(tolerance.accepts(value, nearest(value, step), step) for value in values)
 
 
-def _surely_not(tolerance: Tolerance, true: float, step: float) -> bool:
-    """Whether a right answer, rounded to a step, is so far off that it would not be accepted: a few tell of many."""
-    margin = tolerance.size * abs(true) if tolerance.relative else tolerance.size
-    off = abs(true - step * round(true / step))
-    return off > (1 + CAREFUL) * margin + 10 * EDGE * abs(true) and off < (0.5 - CAREFUL) * step
+def _told(tolerance: Tolerance, true: Any, step: float) -> bool | None:
+    """Whether all are surely accepted once rounded, or one surely not, at whatever side of a tie; None for neither."""
+    import numpy as np
+
+    off = np.abs(true - step * np.rint(true / step))
+    slack = 10 * EDGE * np.abs(true)
+    margin = _margin(tolerance, true)
+    if (off < (1 - CAREFUL) * margin - slack).all():
+        return True
+    out = (off > (1 + CAREFUL) * margin + slack) & (off < (0.5 - CAREFUL) * step)
+    return False if np.count_nonzero(out) else None
 
 
 def _gap(true: Any, number: Any) -> tuple[Any, Any]:

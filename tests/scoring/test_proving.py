@@ -35,6 +35,8 @@ def test_the_own_step_is_the_largest_power_of_ten_that_serves_every_variant() ->
     assert own(to_step(F(5)), rights) == 5
     assert own(TO_THE_CENT, rights) == F(1, 100)
     assert own(EXACTLY, rights) is None
+    close = within(F("0.3"))
+    assert [own(close, (F(8), F(right))) for right in ("5.27", "5.3", "5.31", "5.5")] == [1, 1, F(1, 10), F(1, 10)]
     assert own(within(F(1)), (F(0), F(0))) == F(1)
     assert own(within(F(1, 4)), (F(0),)) == F(1)
 
