@@ -77,6 +77,7 @@ def run_server(path: Path, name: str, host: str, port: int, *, tls: bool = False
     from quizkit.records import RecordsError, form_secret
     from quizkit.web import create_app
     from quizkit.web.app import LARGEST_BODY
+    from quizkit.web.turns import in_turn
 
     try:
         secret = form_secret(path)
@@ -87,7 +88,7 @@ def run_server(path: Path, name: str, host: str, port: int, *, tls: bool = False
     app = create_app(path, secret=secret, secure=tls)
     try:
         server = create_server(
-            app,
+            in_turn(app),
             host=host,
             port=port,
             threads=THREADS,
