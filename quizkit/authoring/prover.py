@@ -35,8 +35,8 @@ from quizkit.authoring.reasons import (
 )
 from quizkit.authoring.stretch import Stretch, stretch
 from quizkit.authoring.suggest import helpful_where
-from quizkit.formula import Formula, Rows, parse
-from quizkit.formula.grain import Grain, of_numbers
+from quizkit.formula import Formula, Many, Rows, parse
+from quizkit.formula.grain import Grain, in_grain, of_numbers
 from quizkit.formula.grid import BLOCK
 from quizkit.formula.near import surely_told
 from quizkit.formula.single import EDGE, in_unit
@@ -44,7 +44,7 @@ from quizkit.formula.tree import Every
 from quizkit.pack.model import Choice, Numeric, Question
 from quizkit.pack.ready import Ready, made_ready
 from quizkit.scoring.grade import ChoicePart, NumericPart, Slip
-from quizkit.scoring.proving import accepted, accepted_rounded, clear_distance, own_step
+from quizkit.scoring.proving import accepted, accepted_rounded, clear_distance, own_step, told_rounded
 
 if TYPE_CHECKING:
     import numpy as np
@@ -81,7 +81,9 @@ class Prover:
 
         self.question = question
         self.made: Ready = made_ready(question)
-        self.where = tuple(one for text in question.where for one in _alone(parse(text, where=True)))
+        self.where = tuple(parse(text, where=True) for text in question.where)
+        self.alone: dict[str, tuple[Formula, ...]] = {}
+        """The comparisons that a condition joins, by its text, once they are looked at one by one."""
         self.exactly = Exactly(self.made)
         self.size = self.made.grid.size
         self.reasons: Reasons = np.zeros(self.size, dtype=np.uint8)
@@ -172,13 +174,23 @@ class Prover:
 
     def conditions(self, at_work: Stretch) -> None:
         """Leave out what the author's conditions do not let through: first what is sure, so that less is in doubt."""
-        found = [(formula, at_work.arrays.of(formula)) for formula in self.where]
+        found: list[tuple[Formula, Many]] = []
+        for condition in self.where:
+            many = at_work.arrays.of(condition)
+            found += [(condition, many)] if many.near is False else self.one_by_one(at_work, condition)
         for _formula, many in found:
             at_work.leave_out(~(many.value | many.near), NOT_LET)
         for formula, many in found:
             if many.near is not False:
                 held = at_work.settle(many.value, many.near, partial(self.exactly.holds, formula))
                 at_work.leave_out(~held, NOT_LET)
+
+    def one_by_one(self, at_work: Stretch, condition: Formula) -> list[tuple[Formula, Many]]:
+        """The comparisons that a condition joins: where one surely fails, the others may be near."""
+        if condition.text not in self.alone:
+            parts = condition.tree.parts if isinstance(condition.tree, Every) else (condition.tree,)
+            self.alone[condition.text] = tuple(replace(condition, tree=part) for part in parts)
+        return [(one, at_work.arrays.of(one)) for one in self.alone[condition.text]]
 
     def right_answer(self, at_work: Stretch, part: NumericPart) -> None:
         """Leave out where a part's right answer has no value, is 0 or is not plausible."""
@@ -276,6 +288,8 @@ class Prover:
         step, tolerance = self.steps[part.name], part.tolerance
         if step is None or tolerance.step is None or tolerance.within is None:
             return  # a step of our own choice was chosen so that every right answer survives it
+        if told_rounded(tolerance, true, float(step)):
+            return
 
         def strays(at: At) -> bool:
             value = self.exactly.true(part, at)
@@ -286,6 +300,8 @@ class Prover:
 
     def slip(self, at_work: Stretch, part: NumericPart, slip: Slip, true: Any, value: Any, reason: int) -> None:
         """Leave out where a slip would be accepted, as computed or rounded to the question's own step."""
+        import numpy as np
+
         step = self.steps[part.name]
         found = [accepted(part.tolerance, true, value)]
         if step is not None:
@@ -293,7 +309,19 @@ class Prover:
         for decided in found:
             at_work.leave_out(decided.yes & ~decided.near, reason)
         near = found[0].near | found[-1].near
+        if part.tolerance.exact and np.count_nonzero(near):
+            equal = near & self.told_equal(at_work, part, slip, np.abs(true) + np.abs(value))
+            at_work.leave_out(equal, reason)
+            near = near & ~equal
         at_work.leave_out(at_work.settle(near, near, partial(self.would_be_right, part, slip)), reason)
+
+    def told_equal(self, at_work: Stretch, part: NumericPart, slip: Slip, scale: Any) -> Any:
+        """Whether a slip that floats find equal to the right answer, in the asked unit, is equal to it in truth."""
+        ours, theirs = (at_work.arrays.grain(one) for one in (part.formula, slip.formula))
+        if ours is None or theirs is None:
+            return False
+        asked = in_grain(ours, part.unit)
+        return surely_told(scale, asked.apart(theirs if slip.plain else in_grain(theirs, part.unit)))
 
     def would_be_right(self, part: NumericPart, slip: Slip, at: At) -> bool:
         """Whether a slip is accepted at a point, by fractions."""
@@ -352,13 +380,6 @@ def surely_within(least: float, most: float, low: Fraction, high: Fraction) -> b
 def meets(grain: Grain | None, *bounds: Fraction) -> bool:
     """Whether a value that is near a bound can only be the bound itself."""
     return grain is not None and all(surely_told(abs(bound), grain.apart(of_numbers(bound))) for bound in bounds)
-
-
-def _alone(condition: Formula) -> tuple[Formula, ...]:
-    """The comparisons that a condition joins, each as its own: where one surely fails, the others may be near."""
-    if not isinstance(condition.tree, Every):
-        return (condition,)
-    return tuple(replace(condition, tree=part) for part in condition.tree.parts)
 
 
 def _runs(out: Any) -> tuple[tuple[int, int], ...]:

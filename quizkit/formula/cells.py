@@ -8,7 +8,7 @@ from functools import reduce
 from typing import Any, TypeAlias
 
 from quizkit import arith
-from quizkit.formula.grain import WHOLE, Grain, grain_of, is_counted
+from quizkit.formula.grain import WHOLE, is_counted, made_of
 from quizkit.formula.near import either, near_step, somewhere, surely_told
 from quizkit.formula.resolve import meaning
 from quizkit.formula.single import COMPARE, EDGE, in_unit
@@ -178,12 +178,13 @@ class Work:
         """The scale of each, None for a ratio."""
         return [None if isinstance(part.value, RatioValue) else self.scale(part) for part in parts]
 
-    def grain(self, cell: Cell) -> Grain | None:
-        """What its values are whole multiples of, asked for where floats do not decide."""
+    def grain(self, cell: Cell) -> Any:
+        """What its values are whole multiples of, asked for where floats do not decide; of a ratio by side."""
         if cell.grain is False:
-            cell.grain = grain_of(cell.node, self.of_name)
-        found: Grain | None = cell.grain
-        return found
+            node = cell.node
+            parts = [self.grain(part) for part in cell.made_of]
+            cell.grain = self.of_name(node) if isinstance(node, Name) else made_of(node, parts)
+        return cell.grain
 
     def apart(self, left: Cell, right: Cell) -> tuple[Any, Any]:
         """How far the left side lies above the right one, and where floats do not say whether it does: within 1e-9 of

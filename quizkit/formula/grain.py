@@ -20,34 +20,41 @@ from quizkit.formula.draws import Computed, Dates, Draw, Even, Listed, Ratios, R
 from quizkit.formula.tree import Call, Name, Negative, Node, Numeral, Operation, inside
 from quizkit.formula.values import RatioValue
 from quizkit.trade import SUMS
+from quizkit.units import Unit
 
 
 @dataclass(frozen=True, slots=True)
 class Grain:
-    """Each value is a whole multiple of `step / n`, where n is a whole number from 1 to `parts` of its own.
+    """Each value is a whole multiple of `over / under / n`, where n is a whole number from 1 to `parts` of its own.
 
     It takes + - * / with its like and with exact numbers, so that the body of a sum can be worked with it; anything
     else is a TypeError.
     """
 
-    step: Fraction
+    over: int
     """Not below 0; with 0 every value is 0."""
+    under: int
     parts: int
-    most: Fraction
-    """No value is larger than this, whatever its sign."""
+    most: float
+    """No value is larger than this, whatever its sign, but for rounding; infinite where that is not known."""
 
     @property
-    def least(self) -> Fraction:
+    def least(self) -> float:
         """What no value but 0 is smaller than, whatever its sign."""
-        return self.step / self.parts
+        return self.over / (self.under * self.parts)
 
-    def apart(self, other: Grain) -> Fraction:
+    def apart(self, other: Grain) -> float:
         """How far apart two values are at least, if they are not equal; 0 where both are 0 anyway."""
-        return _common(self, other) / (self.parts * other.parts)
+        over, under = self.common(other)
+        return over / (under * self.parts * other.parts)
+
+    def common(self, other: Grain) -> tuple[int, int]:
+        """The largest step of which those of both are whole multiples."""
+        return math.gcd(self.over * other.under, other.over * self.under), self.under * other.under
 
     def either(self, other: Grain) -> Grain:
         """What the one or the other value is."""
-        return Grain(_common(self, other), max(self.parts, other.parts), max(self.most, other.most))
+        return Grain(*self.common(other), max(self.parts, other.parts), max(self.most, other.most))
 
     def __neg__(self) -> Grain:
         return self
@@ -56,7 +63,7 @@ class Grain:
         two = _as_grain(other)
         if two is None:
             return NotImplemented
-        return Grain(_common(self, two), self.parts * two.parts, self.most + two.most)
+        return Grain(*self.common(two), self.parts * two.parts, self.most + two.most)
 
     __radd__ = __sub__ = __rsub__ = __add__
 
@@ -64,35 +71,37 @@ class Grain:
         two = _as_grain(other)
         if two is None:
             return NotImplemented
-        return Grain(self.step * two.step, self.parts * two.parts, self.most * two.most)
+        most = self.most * two.most if self.most and two.most else 0.0  # nothing times what is not known is nothing
+        return Grain(self.over * two.over, self.under * two.under, self.parts * two.parts, most)
 
     __rmul__ = __mul__
 
     def __truediv__(self, other: Any) -> Grain:
         two = _as_grain(other)
-        if two is None or not two.step:
+        if two is None or not two.over or not math.isfinite(two.most):
             return NotImplemented
         # The other is k steps of its own, parted by n: this is parted by k as well, and k goes up to `most`.
-        times = int(two.most * two.parts / two.step)
-        return Grain(self.step / two.step, self.parts * max(times, 1), self.most / two.least)
+        times = int(two.most / two.least * UPWARD)
+        parts = self.parts * max(times, 1)
+        return Grain(self.over * two.under, self.under * two.over, parts, self.most / two.least)
 
     def __rtruediv__(self, other: Any) -> Grain:
         one = _as_grain(other)
         return NotImplemented if one is None else one / self
 
 
-ANY_SIZE = Fraction(10) ** 300
-"""Larger than any value."""
+UPWARD = 1 + 1e-9
+"""More than floats lose on the way to the largest value."""
 
-WHOLE = Grain(Fraction(1), 1, ANY_SIZE)
+WHOLE = Grain(1, 1, 1, math.inf)
 """That of whole numbers, dates as their day counts among them."""
 
 
 def of_numbers(*values: Fraction) -> Grain:
     """That of one of some numbers."""
     under = math.lcm(*[value.denominator for value in values])
-    step = math.gcd(*[value.numerator * (under // value.denominator) for value in values])
-    return Grain(Fraction(step, under), 1, max(map(abs, values)))
+    overs = [value.numerator * (under // value.denominator) for value in values]
+    return Grain(math.gcd(*overs), under, 1, max(map(abs, overs)) / under)
 
 
 def of_draw(draw: Draw, field: str) -> Grain | RatioValue | None:
@@ -100,7 +109,7 @@ def of_draw(draw: Draw, field: str) -> Grain | RatioValue | None:
     match draw:
         case Even():
             end = draw.start + (draw.count - 1) * draw.step
-            return replace(of_numbers(draw.start, draw.step), most=max(abs(draw.start), abs(end)))
+            return replace(of_numbers(draw.start, draw.step), most=float(max(abs(draw.start), abs(end))))
         case Listed() | Ratios():
             return _of_values([draw.value(place) for place in range(draw.count)])
         case Rows():
@@ -116,7 +125,8 @@ def of_computed(draw: Computed, worked: Grain | None) -> Grain | None:
     if draw.step is None:
         return worked
     origin = draw.unit.offset if draw.unit is not None else Fraction(0)
-    return replace(of_numbers(draw.step, origin), most=ANY_SIZE if worked is None else worked.most + draw.step)
+    most = math.inf if worked is None else worked.most + float(draw.step)
+    return replace(of_numbers(draw.step, origin), most=most)
 
 
 def _of_values(values: Sequence[Any]) -> Grain | RatioValue | None:
@@ -127,6 +137,11 @@ def _of_values(values: Sequence[Any]) -> Grain | RatioValue | None:
     if isinstance(first, datetime.date):
         return WHOLE
     return of_numbers(*values) if isinstance(first, Fraction) else None
+
+
+def in_grain(grain: Grain, unit: Unit) -> Grain:
+    """That of the plain numbers in a unit."""
+    return (grain - unit.offset) / unit.factor
 
 
 def is_counted(node: Node) -> bool:
@@ -142,19 +157,24 @@ def is_counted(node: Node) -> bool:
             return False
 
 
-def grain_of(node: Node, of_name: Callable[[Name], Any]) -> Grain | None:
-    """That of a part of a formula, None where nothing is known; `of_name` tells that of a name or raises TypeError."""
+def grain_of(node: Node, of_name: Callable[[Name], Any]) -> Any:
+    """That of a part of a formula; `of_name` tells that of a name. None where nothing is known."""
+    if isinstance(node, Name):
+        return of_name(node)
+    return made_of(node, [grain_of(part, of_name) for part in inside(node)])
+
+
+def made_of(node: Node, parts: Sequence[Any]) -> Grain | None:
+    """That of what is made of parts, whose own are given; None where nothing is known."""
     try:
-        found = _grain(node, of_name)
+        found = _made_of(node, parts)
     except TypeError:  # a root, a power, a comparison inside a sum: what takes no grains
         return None
     return found if isinstance(found, Grain) else None
 
 
-def _grain(node: Node, of_name: Callable[[Name], Any]) -> Any:
+def _made_of(node: Node, parts: Sequence[Any]) -> Any:
     match node:
-        case Name():
-            return of_name(node)
         case Numeral():
             return of_numbers(node.value)
         case Call(function="ceil" | "floor" | "at_least"):
@@ -163,26 +183,26 @@ def _grain(node: Node, of_name: Callable[[Name], Any]) -> Any:
             return _rounded(constant(node.arguments[1]))
         case Call() if node.function in SUMS and (SUMS[node.function].dated or SUMS[node.function].stepped):
             return WHOLE if SUMS[node.function].dated else _rounded(SUMS[node.function].stepped)
-    parts = [_grain(part, of_name) for part in inside(node)]
+        case Call(function="next_up"):
+            parts = parts[1:]
+    if None in parts:
+        return None
     match node:
         case Operation() if node.sign in _WORKED:
             return _WORKED[node.sign](*parts)
         case Negative():
             return parts[0]
-        case Call(function="min" | "max" | "abs"):
+        case Call(function="min" | "max" | "abs" | "next_up"):
             return reduce(Grain.either, parts)
-        case Call(function="next_up"):
-            return reduce(Grain.either, parts[1:])
         case Call() if node.function in SUMS:
             # The body of a sum is plain arithmetic, whatever it is worked with.
             return SUMS[node.function].body(*parts)
-    raise TypeError(node)
+        case _:
+            return None
 
 
-def _rounded(step: Fraction | None) -> Grain:
-    if step is None:
-        raise TypeError(step)
-    return replace(of_numbers(step), most=ANY_SIZE)
+def _rounded(step: Fraction | None) -> Grain | None:
+    return None if step is None else replace(of_numbers(step), most=math.inf)
 
 
 _WORKED: dict[str, Callable[[Any, Any], Any]] = {
@@ -197,8 +217,3 @@ def _as_grain(value: Any) -> Grain | None:
     if isinstance(value, Grain):
         return value
     return of_numbers(Fraction(value)) if isinstance(value, int | Fraction) else None
-
-
-def _common(one: Grain, other: Grain) -> Fraction:
-    """The largest step of which those of both are whole multiples."""
-    return of_numbers(one.step, other.step).step

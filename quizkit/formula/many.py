@@ -9,7 +9,7 @@ from collections.abc import Callable
 from typing import Any, TypeAlias
 
 from quizkit.formula.cells import Columns, Many, Work
-from quizkit.formula.grain import Grain, grain_of
+from quizkit.formula.grain import Grain, grain_of, in_grain
 from quizkit.formula.resolve import meaning
 from quizkit.formula.tree import Formula, Name
 from quizkit.formula.values import RatioValue
@@ -67,16 +67,15 @@ class Arrays:
 
     def grain(self, formula: Formula) -> Grain | None:
         """What the values of a formula are whole multiples of; None where that is not known."""
-        return grain_of(formula.tree, self._grain_of_name)
+        found: Grain | None = grain_of(formula.tree, self._grain_of_name)
+        return found
 
     def _grain_of_name(self, node: Name) -> Any:
         found = meaning(node, self.columns)
         grain: Any = self.grains(found.name)
-        if grain is None:
-            raise TypeError(found.name)
-        if found.side:
+        if found.side and grain is not None:
             grain = getattr(grain, found.side)
-        return grain if found.unit is None else (grain - found.unit.offset) / found.unit.factor
+        return grain if found.unit is None or grain is None else in_grain(grain, found.unit)
 
 
 def arrays(formula: Formula, columns: Columns, zero: bool = False, edges: bool = False) -> Many:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import Any
 
 from quizkit.formula.single import EDGE
@@ -20,9 +19,9 @@ def somewhere(near: Any) -> Any:
     return near if np.count_nonzero(near) else False
 
 
-def surely_told(scale: Any, least: Fraction) -> Any:
+def surely_told(scale: Any, least: float) -> Any:
     """Whether values of such a scale that floats find within 1e-9 are equal, being equal or at least so far apart."""
-    return 4 * EDGE * scale < float(least)
+    return 4 * EDGE * scale < least
 
 
 def near_step(value: Any, step: Any, shift: float, scale: Any) -> Any:

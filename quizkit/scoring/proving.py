@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 
 from quizkit.arith import SETTLED_DIGITS, nearest
@@ -104,6 +105,12 @@ def own_step(tolerance: Tolerance, true: Any, exact: Callable[[int], Fraction]) 
     power = _power_of_ten_for(most)
     while not (_surely_serves(margin, most, power) or _serves(tolerance, true, exact, power)):
         power -= 1
+    return _ten_to_the(power)
+
+
+@lru_cache(maxsize=64)
+def _ten_to_the(power: int) -> Fraction:
+    """A power of ten, exactly."""
     return Fraction(10) ** power
 
 
@@ -122,10 +129,10 @@ def _serves(tolerance: Tolerance, true: Any, exact: Callable[[int], Fraction], p
     """Whether every right answer, rounded to a power of ten, is accepted."""
     import numpy as np
 
-    told = _told(tolerance, true, 10.0**power)
+    told = told_rounded(tolerance, true, 10.0**power)
     if told is not None:
         return told
-    step = Fraction(10) ** power
+    step = _ten_to_the(power)
     decided = accepted_rounded(tolerance, true, true, step)
     if not np.all(decided.yes | decided.near):
         return False
@@ -133,8 +140,10 @@ def _serves(tolerance: Tolerance, true: Any, exact: Callable[[int], Fraction], p
     return all(tolerance.accepts(value, nearest(value, step), step) for value in values)
 
 
-def _told(tolerance: Tolerance, true: Any, step: float) -> bool | None:
-    """Whether all are surely accepted once rounded, or one surely not, at whatever side of a tie; None for neither."""
+def told_rounded(tolerance: Tolerance, true: Any, step: float) -> bool | None:
+    """Whether all right answers are surely accepted once they are rounded to a step, whatever the side of a tie, or one
+    is surely not; None where neither is sure.
+    """
     import numpy as np
 
     off = np.abs(true - step * np.rint(true / step))

@@ -91,6 +91,15 @@ def test_the_edge_of_a_condition_is_left_out():
     assert dict(block(body).proof.reasons) == {STANDS: 11, EDGE_OF_CHOICE: 1}
 
 
+@pytest.mark.parametrize(("draw", "unit"), [("1 to 12 by 1", ""), ("1 day to 12 day by 1 day", " in day")])
+def test_only_what_is_equal_in_truth_is_an_exact_answer(draw, unit):
+    # a hundredth of a billionth off: floats take the one for the other
+    body = f"Use: check\n\nAnswer: `a`{unit} exactly\n\nSlip: `a + a / 100000000000` -- No.\n"
+    assert dict(block(given_table(a=draw) + body).proof.reasons) == {STANDS: 12}
+    equal = body.replace("a / 100000000000", "floor(a / (a + a)) * a")
+    assert dict(block(given_table(a=draw) + equal).proof.reasons) == {FIRST_SLIP: 12}
+
+
 def test_a_computed_given_without_a_value_leaves_its_variant_out_though_no_formula_uses_it():
     draws = given_table(a="0 to 12 by 1", b="1 to 4 by 1", x="= b / a to 0.1")
     found = block(draws + "Each takes `x`.\n\nUse: check\n\nAnswer: `b * 2 + a` exactly\n")

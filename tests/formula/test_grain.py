@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from quizkit.arith import ArithError
 from quizkit.formula import Computed, Even, Listed, Ratios, RatioValue, Row, Rows, number, parse
-from quizkit.formula.grain import Grain, grain_of, of_computed, of_draw, of_numbers
+from quizkit.formula.grain import UPWARD, Grain, grain_of, in_grain, of_computed, of_draw, of_numbers
 from quizkit.formula.grid import rounded
 from quizkit.formula.many import Arrays
 from quizkit.formula.tree import Name
@@ -23,6 +23,10 @@ GRAINS = {"a": of_draw(A, ""), "b": of_draw(B, ""), "ratio": of_draw(RATIO, "")}
 POINTS: list[dict[str, Any]] = [
     {"a": A.value(i), "b": B.value(j), "ratio": RATIO.value(k)} for i in range(9) for j in range(4) for k in range(2)
 ]
+
+
+def step(grain: Any) -> F:
+    return F(grain.over, grain.under)
 
 
 def of_name(node: Name) -> Any:
@@ -67,30 +71,31 @@ def test_every_value_is_a_whole_multiple_and_two_are_equal_or_apart(one: str, ot
     assert left is not None and right is not None
     ours, theirs = values(one), values(other)
     for value in ours:
-        assert abs(value) <= left.most
-        assert value == 0 or abs(value) >= left.least > 0
-        assert value == 0 or (value / left.step).denominator <= left.parts
+        assert abs(value) <= left.most * UPWARD
+        assert value == 0 or abs(value) * F(UPWARD) >= left.least > 0
+        assert value == 0 or (value / step(left)).denominator <= left.parts
     least = left.apart(right)
-    assert all(a == b or abs(a - b) >= least for a in ours[::5] for b in theirs)
+    assert all(a == b or abs(a - b) * F(UPWARD) >= least for a in ours[::5] for b in theirs)
 
 
 @pytest.mark.parametrize(
-    ("text", "step", "parts"),
+    ("text", "size", "parts"),
     [
         ("a", F(1, 10), 1),
         ("a * b", F(1, 280), 1),
         ("a / b", F(14, 5), 180),
         ("a - b", F(1, 140), 1),
         ("ceil(a / b)", F(1), 1),
+        ("b / (0 * ceil(a) + 2)", F(1, 56), 1),
         ("hardener_for(b, ratio)", F(1, 14), 8),
         ("1 / (a + 1) + 1 / b", F(2), 2700),
         ("min(1 / (a + 1), 1 / b)", F(2), 180),
     ],
 )
-def test_how_a_value_is_made_tells_its_grain(text: str, step: F, parts: int) -> None:
+def test_how_a_value_is_made_tells_its_grain(text: str, size: F, parts: int) -> None:
     grain = grain_of(parse(text).tree, of_name)
     assert grain is not None
-    assert (grain.step, grain.parts) == (step, parts)
+    assert (step(grain), grain.parts) == (size, parts)
 
 
 @pytest.mark.parametrize(
@@ -105,7 +110,7 @@ def test_fields_of_rows_have_grains_and_texts_have_none() -> None:
         return Row("one", (("price", price), ("family", "filler"), ("ratio", ratio)))
 
     rows = Rows((row(F(3, 2), RatioValue(F(2), F(1), "volume")), row(F(9, 4), RatioValue(F(10), F(1), "volume"))))
-    assert of_draw(rows, "price") == Grain(F(3, 4), 1, F(9, 4))
+    assert of_draw(rows, "price") == Grain(3, 4, 1, 2.25)
     assert of_draw(rows, "family") is None
     assert of_draw(rows, "ratio") == RatioValue(of_numbers(F(2), F(10)), of_numbers(F(1), F(1)), "volume")
 
@@ -117,11 +122,18 @@ def test_a_computed_given_is_a_multiple_of_its_step_from_the_zero_of_its_unit() 
     assert grain is not None
     for point in POINTS:
         value = rounded(number(formula, point) + celsius.offset, F(1, 2), celsius)
-        assert (value / grain.step).denominator == 1 == grain.parts
+        assert (value / step(grain)).denominator == 1 == grain.parts
     assert of_computed(Computed(formula), grain) is grain
     unknown = of_computed(draw, None)
     assert unknown is not None
-    assert (unknown.step, unknown.parts) == (grain.step, 1)
+    assert (step(unknown), unknown.parts) == (step(grain), 1)
+
+
+def test_plain_numbers_in_a_unit_start_from_its_zero() -> None:
+    for symbol, size in (("°C", F(1, 20)), ("°F", F(1, 100)), ("mL", F(5 * 10**6))):
+        grain = in_grain(of_numbers(F(5)), unit(symbol))
+        assert all((unit(symbol).from_base(F(5 * k)) / step(grain)).denominator == 1 for k in range(20))
+        assert step(grain) == size
 
 
 def worked(text: str, **draws: Even) -> Any:
