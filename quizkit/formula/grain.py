@@ -41,12 +41,12 @@ class Grain:
     @property
     def least(self) -> float:
         """What no value but 0 is smaller than, whatever its sign."""
-        return self.over / (self.under * self.parts)
+        return _downward(self.over, self.under * self.parts)
 
     def apart(self, other: Grain) -> float:
         """How far apart two values are at least, if they are not equal; 0 where both are 0 anyway."""
         over, under = self.common(other)
-        return over / (under * self.parts * other.parts)
+        return _downward(over, under * self.parts * other.parts)
 
     def common(self, other: Grain) -> tuple[int, int]:
         """The largest step of which those of both are whole multiples."""
@@ -71,19 +71,21 @@ class Grain:
         two = _as_grain(other)
         if two is None:
             return NotImplemented
-        most = self.most * two.most if self.most and two.most else 0.0  # nothing times what is not known is nothing
-        return Grain(self.over * two.over, self.under * two.under, self.parts * two.parts, most)
+        over = self.over * two.over
+        return Grain(over, self.under * two.under, self.parts * two.parts, _at_most(over, self.most * two.most))
 
     __rmul__ = __mul__
 
     def __truediv__(self, other: Any) -> Grain:
         two = _as_grain(other)
-        if two is None or not two.over or not math.isfinite(two.most):
+        least = 0.0 if two is None else two.least
+        # The other is k steps of its own, parted by n: this is parted by k as well, and k goes up to `times`.
+        times = two.most / least * UPWARD if two is not None and least else math.inf
+        if two is None or not math.isfinite(times):
             return NotImplemented
-        # The other is k steps of its own, parted by n: this is parted by k as well, and k goes up to `most`.
-        times = int(two.most / two.least * UPWARD)
-        parts = self.parts * max(times, 1)
-        return Grain(self.over * two.under, self.under * two.over, parts, self.most / two.least)
+        parts = self.parts * max(int(times), 1)
+        over = self.over * two.under
+        return Grain(over, self.under * two.over, parts, _at_most(over, self.most / least))
 
     def __rtruediv__(self, other: Any) -> Grain:
         one = _as_grain(other)
@@ -101,7 +103,24 @@ def of_numbers(*values: Fraction) -> Grain:
     """That of one of some numbers."""
     under = math.lcm(*[value.denominator for value in values])
     overs = [value.numerator * (under // value.denominator) for value in values]
-    return Grain(math.gcd(*overs), under, 1, max(map(abs, overs)) / under)
+    most = max(map(abs, overs))
+    try:
+        return Grain(math.gcd(*overs), under, 1, _at_most(most, most / under))
+    except OverflowError:
+        return Grain(math.gcd(*overs), under, 1, math.inf)
+
+
+def _downward(over: int, under: int) -> float:
+    """A quotient as a float, 0 where it is beyond all measure: then nothing is told of it."""
+    try:
+        return over / under
+    except OverflowError:
+        return 0.0
+
+
+def _at_most(over: int, most: float) -> float:
+    """The size of the largest value: 0 where every value is, else not what floats lost on the way to nothing."""
+    return 0.0 if over == 0 else most if most > 0 else math.inf
 
 
 def of_draw(draw: Draw, field: str) -> Grain | RatioValue | None:
@@ -109,7 +128,7 @@ def of_draw(draw: Draw, field: str) -> Grain | RatioValue | None:
     match draw:
         case Even():
             end = draw.start + (draw.count - 1) * draw.step
-            return replace(of_numbers(draw.start, draw.step), most=float(max(abs(draw.start), abs(end))))
+            return replace(of_numbers(draw.start, draw.step), most=of_numbers(draw.start, end).most)
         case Listed() | Ratios():
             return _of_values([draw.value(place) for place in range(draw.count)])
         case Rows():
@@ -125,7 +144,7 @@ def of_computed(draw: Computed, worked: Grain | None) -> Grain | None:
     if draw.step is None:
         return worked
     origin = draw.unit.offset if draw.unit is not None else Fraction(0)
-    most = math.inf if worked is None else worked.most + float(draw.step)
+    most = math.inf if worked is None else worked.most + of_numbers(draw.step).most
     return replace(of_numbers(draw.step, origin), most=most)
 
 

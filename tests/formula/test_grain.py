@@ -1,5 +1,6 @@
 """What values are whole multiples of: every exact value is, and floats that lie too near each other are equal."""
 
+import math
 from fractions import Fraction as F
 from typing import Any
 
@@ -103,6 +104,16 @@ def test_how_a_value_is_made_tells_its_grain(text: str, size: F, parts: int) -> 
 )
 def test_where_nothing_is_known_nothing_is_told(text: str) -> None:
     assert grain_of(parse(text).tree, of_name) is None
+
+
+@pytest.mark.parametrize("by", ["* 1e-30", "* 1e30", "/ 1e30"])
+def test_what_is_beyond_all_measure_is_no_fault_and_tells_nothing(by: str) -> None:
+    far = f"(b {' '.join([by] * 11)})"
+    for text in (f"a / {far}", f"a / (a / {far})", f"{far} / {far}", f"ceil(a) / {far}"):
+        assert grain_of(parse(text).tree, of_name) is None, text
+    grain = grain_of(parse(far).tree, of_name)
+    assert grain is not None
+    assert (grain.least, grain.most, grain.apart(grain)) == (0, math.inf, 0)
 
 
 def test_fields_of_rows_have_grains_and_texts_have_none() -> None:
