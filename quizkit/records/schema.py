@@ -53,11 +53,12 @@ class Shape:
 def objects(conn: sqlite3.Connection) -> dict[str, str]:
     """The text of every table, index, trigger and view of a file, by name.
 
-    SQLite's own are left out, and the list of applied steps, whose text is sqlite-utils' to change.
+    SQLite's own are left out, and the list of applied steps, whose text is sqlite-utils' to change. A damaged file may
+    hold bytes for a name: then it stands under a name that no object has.
     """
     text = "SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL AND (type = 'trigger' OR tbl_name <> ?)"
     found = conn.execute(text, (STEPS.migrations_table,))
-    return {name: sql for name, sql in found if not name.startswith("sqlite_")}
+    return {name: sql for name, sql in ((str(name), sql) for name, sql in found) if not name.startswith("sqlite_")}
 
 
 def applied(conn: sqlite3.Connection, steps: Migrations = STEPS) -> tuple[str, ...]:
@@ -91,7 +92,7 @@ def differences(conn: sqlite3.Connection, steps: Migrations = STEPS) -> tuple[st
 
 def shapes(conn: sqlite3.Connection) -> dict[str, Shape]:
     """The tables of a file by name, as they stand."""
-    names = [name for (name,) in conn.execute("SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name")]
+    names = [str(name) for (name,) in conn.execute("SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name")]
     return {name: _shape(conn, name) for name in names if not name.startswith(("sqlite_", "_"))}
 
 

@@ -500,6 +500,23 @@ def test_a_column_or_table_whose_name_is_no_text_is_damage(shop: Path, word: str
     assert broken is not None and broken.words()
 
 
+@pytest.mark.parametrize("kind", ["table", "index", "trigger"])
+@pytest.mark.parametrize("column", ["name", "sql"])
+def test_an_object_whose_name_or_text_is_bytes_is_damage(shop: Path, kind: str, column: str) -> None:
+    """One bit of the file turns a text of SQLite's own list into bytes."""
+    with closing(sqlite3.connect(shop, isolation_level=None)) as conn:
+        conn.execute("PRAGMA writable_schema = ON")
+        chosen = "(SELECT max(rowid) FROM sqlite_master WHERE type = ? AND sql IS NOT NULL)"
+        conn.execute(f"UPDATE sqlite_master SET {column} = CAST({column} AS BLOB) WHERE rowid = {chosen}", (kind,))
+    with pytest.raises(Damaged):
+        open_records(shop)
+    try:
+        found = verify_file(shop)
+        assert found.broken is not None and found.broken.words()
+    except Damaged as error:
+        assert error.what
+
+
 def test_the_newest_row_of_each_value_is_given(records: Records) -> None:
     with records.transaction(NOW):
         numbers = [
