@@ -115,13 +115,18 @@ def at_least(value: Num, bound: Num) -> Num:
     return Fraction(settle(value) >= settle(bound))
 
 
+def _either(values: tuple[Num, ...]) -> Num:
+    """One of some values of which is known what they are made of, and not which is larger (`formula.grain`)."""
+    return reduce(lambda one, other: one.either(other), values)
+
+
 def min(*values: Num) -> Num:
     """The smallest of the values (numbers, or dates)."""
     if is_array(*values):
         import numpy as np
 
         return reduce(np.minimum, _floats(*values))
-    return builtins.min(values)
+    return _either(values) if hasattr(values[0], "either") else builtins.min(values)
 
 
 def max(*values: Num) -> Num:
@@ -130,7 +135,7 @@ def max(*values: Num) -> Num:
         import numpy as np
 
         return reduce(np.maximum, _floats(*values))
-    return builtins.max(values)
+    return _either(values) if hasattr(values[0], "either") else builtins.max(values)
 
 
 def abs(value: Num) -> Num:

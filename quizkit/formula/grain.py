@@ -27,8 +27,8 @@ from quizkit.units import Unit
 class Grain:
     """Each value is a whole multiple of `over / under / n`, where n is a whole number from 1 to `parts` of its own.
 
-    It takes + - * / with its like and with exact numbers, so that the body of a sum can be worked with it; anything
-    else is a TypeError.
+    It takes + - * / and the `min` and `max` of `arith` with its like and with exact numbers, so that the body of a sum
+    can be worked with it; anything else is a TypeError.
     """
 
     over: int
@@ -52,9 +52,12 @@ class Grain:
         """The largest step of which those of both are whole multiples."""
         return math.gcd(self.over * other.under, other.over * self.under), self.under * other.under
 
-    def either(self, other: Grain) -> Grain:
+    def either(self, other: Any) -> Grain:
         """What the one or the other value is."""
-        return Grain(*self.common(other), max(self.parts, other.parts), max(self.most, other.most))
+        two = _as_grain(other)
+        if two is None:
+            raise TypeError(other)
+        return Grain(*self.common(two), max(self.parts, two.parts), max(self.most, two.most))
 
     def __neg__(self) -> Grain:
         return self
