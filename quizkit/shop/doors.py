@@ -53,7 +53,14 @@ def sign_in(shop: Shop, person: int, secret: str, *, address: str, now: dt.datet
         _keep_try(shop, person, address, right, now)
         if right:
             return _session(shop, person, address, now)
-    raise Refusal(_("This PIN or passphrase is not right"), _("type it again; a trainer can reset it"))
+    raise _not_right(stored["role"] if stored is not None and here else "")
+
+
+def _not_right(role: str) -> Refusal:
+    """What the door says to a wrong secret: of the kind that the roster tells of everybody, and who may set another."""
+    if role and not secrets.needs_pin(role):
+        return Refusal(_("This passphrase is not right"), _("type it again; a manager can set a new one"))
+    return Refusal(_("This PIN is not right"), _("type it again; a trainer or manager can set a new one"))
 
 
 def session(shop: Shop, token: str, *, now: dt.datetime) -> PersonView | None:

@@ -48,6 +48,22 @@ def test_a_wrong_pin_is_told_and_slows_the_next_tries(floor) -> None:
     assert enter(floor).person.person == floor.ann
 
 
+def test_a_wrong_secret_is_told_with_who_may_set_another(floor) -> None:
+    """A trainer resets a PIN, only a manager a passphrase. Who is not there, or has left, gets the words of most."""
+
+    def told(person: int) -> str:
+        with pytest.raises(Refusal) as refused:
+            enter(floor, "0000", person=person, address=f"place {person}")
+        return str(refused.value)
+
+    pin = "This PIN is not right: type it again; a trainer or manager can set a new one"
+    assert told(floor.ann) == told(999) == pin
+    for person in (floor.trainer, floor.manager):
+        assert told(person) == "This passphrase is not right: type it again; a manager can set a new one"
+    deeds.leave(floor.shop, floor.trainer, by=floor.manager, now=floor.later(minutes=1))
+    assert told(floor.trainer) == pin
+
+
 def pester(floor, person, address, times=6) -> None:
     """Somebody tries a name with wrong PINs, patiently."""
     for _try in range(times):

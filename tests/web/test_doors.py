@@ -33,6 +33,12 @@ def test_a_wrong_pin_is_told_and_the_door_stays(bench: "Bench") -> None:
     assert "not right" in answer.text and 'name="secret"' in answer.text and '"0000"' not in answer.text
 
 
+@pytest.mark.parametrize(("role", "words"), [("apprentice", "trainer or manager sets"), ("trainer", "manager sets")])
+def test_a_door_names_who_may_set_a_new_secret(bench: "Bench", role: str, words: str) -> None:
+    page = bench.browser().get(f"/sign-in/{getattr(bench.people, role)}").text
+    assert f"Forgotten? A {words} a new one." in page
+
+
 def test_many_wrong_pins_wait_and_do_not_lock_out(bench: "Bench") -> None:
     browser = bench.browser()
     statuses = [browser.post(f"/sign-in/{bench.people.apprentice}", secret="0000").status_code for _ in range(5)]
