@@ -122,12 +122,12 @@ def _sheet(shop: Shop, row: Stored) -> str:
     return "; ".join(part for part in (*parts, row["note"] if row["outcome"] == "refused" else "") if part)
 
 
-def _practice(shop: Shop, row: Stored, day: dt.date) -> str:
-    """How much was practised by a day."""
+def _practice(shop: Shop, row: Stored, until: dt.date) -> str:
+    """That practice began, which this row is the evidence of, and how far it had gone by a day."""
     days = shop.values("practice", "seen_on", person=row["person"], skill=row["skill"])
-    count = sum(seen <= day.isoformat() for seen in days)
-    text = ngettext("practiced, {count} answer so far", "practiced, {count} answers so far", count)
-    return text.format(count=count)
+    count = sum(seen <= until.isoformat() for seen in days)
+    text = ngettext("practice begun; {count} answer up to {day}", "practice begun; {count} answers up to {day}", count)
+    return text.format(count=count, day=day(until))
 
 
 def _proof(shop: Shop, row: Stored) -> str:

@@ -27,13 +27,15 @@ TALK_AFTER = 2
 
 @dataclass(frozen=True, slots=True)
 class CheckGate:
-    """Whether a check may start, and if not why; what it would ask. `open_form` is one not handed in yet (or 0)."""
+    """Whether a check may start, and if not why; what it would ask. `open_form` is one not handed in yet
+    (or 0), which `closes` by itself.
+    """
 
     may: bool
     why: tuple[str, ...]
     until: dt.datetime | None
     open_form: int
-    answered: int
+    closes: dt.datetime | None
     items: int
     kind: str
     questions: int
@@ -140,7 +142,7 @@ def gate(shop: Shop, pack: Pack, module: Module, person: int, found: Record, now
         why=why,
         until=fails.until if fails.until and fails.until > now else None,
         open_form=current["id"] if current else 0,
-        answered=len({row["item"] for row in shop.rows("answer", form=current["id"])}) if current else 0,
+        closes=current["closes_at"] if current else None,
         items=len(items),
         kind=kind,
         questions=sum(topics.values()),

@@ -77,11 +77,9 @@ def hand_in(shop: Shop, person: int, form: int, *, now: dt.datetime, sure: bool 
         stored = form_of(shop, form, person)
         if result_of(shop, form) is not None or close_if_overdue(shop, stored, now):
             return form
-        missing = [one.number for one in items_of(shop, stored) if _missing(one)]
+        missing = [one for one in items_of(shop, stored) if _missing(one)]
         if missing and not sure:
-            raise Refusal(
-                _unanswered(missing), _("go back to it, or hand in as it stands: what is missing counts as wrong")
-            )
+            raise Refusal(_lacking(missing), _("go back, or hand in as it stands: these count as wrong"))
         store_result(shop, stored, now, by_itself=False)
         return form
 
@@ -150,14 +148,23 @@ def critical_missed(one: Item) -> bool:
     return any(part.critical and graded.parts[part.name].marks < 1 for part in question.parts)
 
 
+def understood(shop: Shop, form: Stored) -> int:
+    """How many questions of a form have an answer that was understood, as in the list before handing in."""
+    return sum(not _missing(one) for one in items_of(shop, form))
+
+
 def _missing(one: Item) -> bool:
     return bool(one.graded().unread)
 
 
-def _unanswered(numbers: list[int]) -> str:
-    names = ", ".join(str(number) for number in numbers)
-    text = ngettext("Question {names} has no answer yet", "Questions {names} have no answer yet", len(numbers))
-    return text.format(names=names)
+def _lacking(items: list[Item]) -> str:
+    """Which questions keep a check from being handed in, and why: 'Question 1 was not understood. Question 3 …'."""
+    unread, blank = [one.number for one in items if one.answered], [one.number for one in items if not one.answered]
+    told = (
+        (ngettext("Question {names} was not understood", "Questions {names} were not understood", len(unread)), unread),
+        (ngettext("Question {names} has no answer yet", "Questions {names} have no answer yet", len(blank)), blank),
+    )
+    return ". ".join(text.format(names=", ".join(map(str, numbers))) for text, numbers in told if numbers)
 
 
 def _list_row(one: Item) -> ListRow:

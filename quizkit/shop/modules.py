@@ -16,7 +16,7 @@ from quizkit.quiz.walk import keyed, places
 from quizkit.shop import asking
 from quizkit.shop.asking import QuestionView
 from quizkit.shop.gates import CheckGate, gate
-from quizkit.shop.handing import close_overdue
+from quizkit.shop.handing import close_overdue, understood
 from quizkit.shop.handle import Shop
 from quizkit.shop.label import invented
 from quizkit.shop.packs import current_pack, for_practice, lesson_of, module_named, scheme_of
@@ -86,6 +86,8 @@ class ModuleView:
     lessons: tuple[LessonLine, ...]
     topics: tuple[TopicLine, ...]
     check: CheckGate
+    answered: int
+    """Of the questions of an open check, those with an answer that was understood."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +122,7 @@ def module_view(shop: Shop, person: int, module: str, *, now: dt.datetime) -> Mo
     one, found = module_named(pack, module), record_of(shop, person, now)
     done, own = lessons_read(shop, person, one), standing_of(found, scheme_of(shop), one.scheme.skill)
     count = Counter(question.topic for question in for_practice(one))
+    before = gate(shop, pack, one, person, found, now)
     return ModuleView(
         module=one.id,
         skill=one.scheme.skill,
@@ -134,7 +137,8 @@ def module_view(shop: Shop, person: int, module: str, *, now: dt.datetime) -> Mo
             TopicLine(state.topic, state.topic.replace("-", " "), state.word(now), count[state.topic])
             for state in topic_states(shop, person, one, own.until if own.clear else None)
         ),
-        check=gate(shop, pack, one, person, found, now),
+        check=before,
+        answered=understood(shop, shop.get("form", before.open_form)) if before.open_form else 0,
     )
 
 

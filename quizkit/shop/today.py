@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
+from zoneinfo import ZoneInfo
 
 from quizkit.pack.model import Module
 from quizkit.pack.shown import day as day_words
 from quizkit.shop.changes import differs
+from quizkit.shop.handing import understood
 from quizkit.shop.handle import Shop
 from quizkit.shop.packs import current_pack
 from quizkit.shop.people import PersonView, day_at, here
@@ -66,9 +68,10 @@ def _open_check(shop: Shop, person: PersonView, item: ShelfItem) -> list[TodayLi
         return []
     form = shop.get("form", item.open_form)
     items = shop.count("form_item", form=item.open_form)
-    answered = len({row["item"] for row in shop.rows("answer", form=item.open_form)})
+    answered = understood(shop, form)
     text = _("{title}: the check is open, {answered} of {items} answered")
-    note = _("it is handed in by itself on {day}").format(day=day_words(day_at(shop, person, form["closes_at"])))
+    closes = form["closes_at"].astimezone(ZoneInfo(form["zone"]))
+    note = _("it closes {day}, {time}").format(day=day_words(closes.date()), time=f"{closes:%H:%M}")
     press = Press(_("Go on"), "check", skill=item.skill, form=item.open_form)
     return [TodayLine(text.format(title=item.title, answered=answered, items=items), note, press)]
 

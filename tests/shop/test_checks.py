@@ -202,3 +202,25 @@ def test_no_numbers_come_twice_over_practice_and_checks(floor) -> None:
     form = start(floor)
     met += [row["variant"] for row in floor.shop.rows("form_item", form=form, question="ppe/shift-mean")]
     assert len(set(met)) == 7
+
+
+def test_what_is_open_is_counted_and_named_by_what_was_understood(floor) -> None:
+    """Today, the module and the list before handing in tell the same: an unread answer is none, and is named apart."""
+    form = start(floor)
+    numeric = next(
+        item
+        for item in range(1, 5)
+        if deeds.check_item(floor.shop, floor.ann, form, item, now=floor.now).question.parts[0].kind == "number"
+    )
+    view = deeds.check_item(floor.shop, floor.ann, form, numeric, now=floor.now)
+    typed = {part.name: "about three" for part in view.question.parts}
+    deeds.answer_item(floor.shop, floor.ann, form, numeric, typed, now=floor.now)
+    others = ", ".join(str(number) for number in range(1, 5) if number != numeric)
+    what = f"Question {numeric} was not understood. Questions {others} have no answer yet"
+    with pytest.raises(Refusal, match=what):
+        deeds.hand_in(floor.shop, floor.ann, form, now=floor.now)
+    module = deeds.module_view(floor.shop, floor.ann, "ppe", now=floor.now)
+    assert (module.check.open_form, module.answered) == (form, 0)
+    assert module.check.closes == deeds.check_list(floor.shop, floor.ann, form, now=floor.now).closes
+    (line, *_) = deeds.today(floor.shop, floor.ann, now=floor.now).lines
+    assert line.text.endswith("0 of 4 answered")

@@ -230,7 +230,7 @@ def test_what_came_after_the_day_is_no_evidence_of_it(job: "Floor") -> None:
     asked = deeds.practise(job.shop, job.ann, "pairing", now=job.now)
     deeds.answer_practice(job.shop, job.ann, asked.draw, {"answer": job.right(asked)}, now=job.now)
     before = deeds.lookback(job.shop, job.manager, now=job.later(days=3), ticket="T-118")
-    assert any("1 answer so far" in one.row.words for one in before.hands[0].skills[1].evidence)
+    assert any("practice begun; 1 answer up to" in one.row.words for one in before.hands[0].skills[1].evidence)
     more = deeds.practise(job.shop, job.ann, "pairing", now=job.now)
     deeds.answer_practice(job.shop, job.ann, more.draw, {"answer": job.right(more)}, now=job.now)
     deeds.sign_sheet(job.shop, job.trainer, sheet(job, job.ann), now=job.later(days=1))

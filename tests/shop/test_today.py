@@ -26,7 +26,7 @@ def test_an_open_check_closes_on_the_day_that_it_is_at_the_site(floor) -> None:
     floor.now = dt.datetime(2026, 3, 3, 0, 30, tzinfo=dt.UTC)
     deeds.start_check(floor.shop, floor.ann, "ppe", now=floor.now)
     (line, *_) = deeds.today(floor.shop, floor.ann, now=floor.now).lines
-    assert line.note == "it is handed in by itself on 4 Mar 2026"
+    assert line.note == "it closes 4 Mar 2026, 17:30"
 
 
 def test_a_passed_check_says_that_a_trainer_has_to_watch_and_by_when(floor) -> None:
