@@ -147,7 +147,7 @@ def test_an_answer_in_the_middle_of_which_the_session_ran_out_is_taken(
     _fill(page, typed)
     page.context.clear_cookies(name="key")
     page.get_by_role("button", name="Write it down").click()
-    expect(page.get_by_text("Your session had ended")).to_be_visible()
+    expect(page.get_by_text("You were signed out")).to_be_visible()
     page.get_by_role("button", name=re.compile(f"That is me ?: {SEATS[role]}")).click()
     page.get_by_label(re.compile("Your PIN")).fill("3358")
     page.get_by_role("button", name="Sign in").click()

@@ -51,7 +51,7 @@ function fill(form, fields) {
 
 function say(form) {
   const place = document.createElement("p");
-  place.className = "fault kept-note";
+  place.className = "verdict kept-note";
   place.setAttribute("role", "status");
   place.textContent = document.body.dataset.kept;
   form.prepend(place);
