@@ -97,6 +97,8 @@ class Work:
             case Operation():
                 if node.sign == "/":
                     cell.near = either(near, self.nothing(parts[1]))
+                elif node.sign == "**":
+                    cell.near = either(near, self.nothing(parts[0]))
                 cell.value = self.finite(_worked(node.sign, *values))
             case Call() if node.function in SUMS:
                 self.sum(SUMS[node.function], cell, values)
@@ -222,6 +224,8 @@ class Work:
 
         first, *others = cell.made_of
         match name:
+            case "sqrt":
+                cell.near = either(cell.near, self.nothing(first))
             case "ceil" | "floor":
                 values[0] = self.stepping(cell, first)
             case "nearest":
@@ -229,8 +233,11 @@ class Work:
                 step = np.asarray(values[1], dtype=float)
                 values[1] = np.where(step > 0, step, np.nan)
             case "next_up" | "at_least":
-                for bound in others:
-                    cell.near = either(cell.near, self.apart(first, bound)[1])
+                for place, bound in enumerate(others, 1):
+                    gap, near = self.apart(first, bound)
+                    cell.near = either(cell.near, near)
+                    if np.count_nonzero(gap == 0):
+                        values[place] = np.where(gap == 0, values[0], values[place])
         helper: Callable[..., Any] = getattr(arith, name)
         result = helper(*(np.asarray(value, dtype=float) for value in values))
         return _or_nan(result, values) if name == "at_least" else result
@@ -256,6 +263,8 @@ class Work:
         if one.dated:
             cell.value = dated(one, values)
             return
+        for part in () if one.stepped or one.subtracts else cell.made_of:
+            cell.near = either(cell.near, self.nothing(part))
         arguments = [as_array(value) for value in values]
         cell.value = self.finite(self.body(one, cell, arguments))
         if one.subtracts and not self.edges:

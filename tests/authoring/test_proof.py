@@ -78,6 +78,11 @@ def test_within_half_a_percent_it_is_right_in_14_of_37_for_who_types_one_decimal
         ("Answer: `(a * 0.1) / 0.1 - 3` exactly", {STANDS: 11, ZERO: 1}),
         ("Answer: `10 / ((a * 0.1) / 0.1 - 3)`, within 1 %", {STANDS: 11, NO_VALUE: 1}),
         ("Answer: `unbilled(a * 0.3, 0.9)` exactly", {STANDS: 11, ZERO: 1}),
+        # of 0.3 and three steps of 0.1 floats make two numbers, and say which is larger
+        ("Answer: `a` exactly\n\nSlip: `a * at_least(a * 0.1, nearest(a * 0.1, 0.1))` -- No.", {FIRST_SLIP: 12}),
+        ("Answer: `((a * 0.1) / 0.1 - 3) ** 2` exactly", {STANDS: 11, ZERO: 1}),
+        ("Answer: `sqrt(abs((a * 0.1) / 0.1 - 3))`, within 1 %", {STANDS: 11, ZERO: 1}),
+        ("Answer: `share_of_mix((a * 0.1) / 0.1 - 3)`, within 1 %", {STANDS: 10, NO_VALUE: 1, ZERO: 1}),
         ("Where: `10 / unbilled(a * 0.3, 0.9) < 5`\n\nAnswer: `a` exactly", {STANDS: 5, NOT_LET: 7}),
     ],
 )
