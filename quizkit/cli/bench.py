@@ -88,7 +88,7 @@ def _about(one: Sum) -> None:
 
 def _say(told: Bench) -> None:
     if told.open:
-        click.echo(_("First, what no number tells (answer with --yes N or --no N):"))
+        click.echo(_("First answer this (with --yes N or --no N):"))
         for number, words in enumerate(told.open, 1):
             click.echo(f"  {number}. {words}")
         return

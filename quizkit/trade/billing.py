@@ -77,7 +77,7 @@ def with_markup(cost: Num, markup: Num) -> Num:
     ),
 )
 def at_margin(cost: Num, margin: Num) -> Num:
-    """The charge of which a margin is the given share.
+    """The charge that leaves a margin: a share of the charge, not of the cost.
 
     Formula: cost ÷ (1 − margin)
 

@@ -7,13 +7,13 @@ HOUR = 3600
 SHIFT = 8 * HOUR
 _AIR = (("ppm", "mg/m³", "g/mol"),)
 
-_AGENCY = N_(
-    "The result says over or under, and of which agency's limit. No sum says 'safe'. "
-    "Take formula, factor and limit of one agency together."
-)
+_AGENCY = N_("No sum says 'safe'. Take formula, factor and limit of one agency together.")
+_COMPARES = N_("The result says over or under, and of which agency's limit.")
+_BARE = N_("The result is no verdict: hold it against the limit of one agency.")
+_BOUND = N_("A limit is no verdict: hold what was measured against it.")
 _SKIN = N_("Skin counts too. For somebody sensitized there is no safe level.")
 _DECIDES = N_("The respirator program decides, ask.")
-_MASK = N_("An apprentice picks no mask by sum: the mask on the program's list serves, or stop and ask.")
+_MASK = N_("An apprentice does not pick a mask by this sum: wear the one on the program's list, or stop and ask.")
 _FIT = N_("Federal OSHA: a full facepiece counts 50 only with a quantitative fit test, else 10.")
 _ISOCYANATES = (N_("Are isocyanates in the material?"), _DECIDES)
 _CLASS = N_("No class of mask is high enough. Stop. The respirator program decides, ask.")
@@ -31,7 +31,9 @@ def _total(*pairs: Num) -> Num:
     return total
 
 
-@sum(level="exposure", time="time", repeats=2, gives="exposure", cautions=(_AGENCY, _SKIN, _LONG), works=(("h",),))
+@sum(
+    level="exposure", time="time", repeats=2, gives="exposure", cautions=(_BARE, _AGENCY, _SKIN, _LONG), works=(("h",),)
+)
 def twa(level: Num, time: Num, *more: Num) -> Num:
     """The 8-hour time-weighted average of levels, each over its time; hours without exposure count as zero.
 
@@ -47,7 +49,7 @@ def twa(level: Num, time: Num, *more: Num) -> Num:
     limit="exposure each",
     repeats=2,
     gives="number",
-    cautions=(_AGENCY, _SKIN),
+    cautions=(_COMPARES, _AGENCY, _SKIN),
     says=(
         (
             lambda total: 1 - at_least(1, total),
@@ -72,7 +74,9 @@ def mixture(level: Num, limit: Num, *more: Num) -> Num:
     return total
 
 
-@sum(level="ppm", molar_mass="molar mass", gives="concentration", cautions=(_AGENCY,), works=_AIR, into=("mg/m³",))
+@sum(
+    level="ppm", molar_mass="molar mass", gives="concentration", cautions=(_BARE, _AGENCY), works=_AIR, into=("mg/m³",)
+)
 def ppm_to_mg(level: Num, molar_mass: Num) -> Num:
     """A vapor's level in mg/m³, from ppm, at 25 °C and 1 atm.
 
@@ -83,7 +87,7 @@ def ppm_to_mg(level: Num, molar_mass: Num) -> Num:
     return level * molar_mass / 24450
 
 
-@sum(level="concentration", molar_mass="molar mass", gives="ppm", cautions=(_AGENCY,), works=_AIR, into=("ppm",))
+@sum(level="concentration", molar_mass="molar mass", gives="ppm", cautions=(_BARE, _AGENCY), works=_AIR, into=("ppm",))
 def mg_to_ppm(level: Num, molar_mass: Num) -> Num:
     """A vapor's level in ppm, from mg/m³, at 25 °C and 1 atm.
 
@@ -99,14 +103,14 @@ def mg_to_ppm(level: Num, molar_mass: Num) -> Num:
     limit="exposure",
     idlh="exposure",
     gives="exposure",
-    cautions=(_AGENCY, _MASK, _FIT, _SKIN),
+    cautions=(_BOUND, _AGENCY, _MASK, _FIT, _SKIN),
     senses=(
         (lambda factor, limit, idlh: 1 - at_least(idlh, limit), N_("This limit lies above IDLH: look both up again.")),
     ),
     asks=(_ISOCYANATES,),
 )
 def max_use(factor: Num, limit: Num, idlh: Num) -> Num:
-    """Up to what level a mask of a protection factor may be used: never above IDLH or what its cartridge can do.
+    """The highest level for a mask, from its protection factor: never above IDLH or what its cartridge can do.
 
     Formula: min(factor × limit, idlh)
 
@@ -138,7 +142,7 @@ def factor_needed(level: Num, limit: Num) -> Num:
 _EARS = N_("The hearing program counts all levels from 80 to 130 dBA. Wear the protection in any case.")
 
 
-@sum(level="sound", gives="time", irrational=True, cautions=(_AGENCY, _EARS), works=(("h",),))
+@sum(level="sound", gives="time", irrational=True, cautions=(_BOUND, _AGENCY, _EARS), works=(("h",),))
 def noise_time(level: Num) -> Num:
     """The time a day that federal OSHA allows at a sound level, by formula (its Table G-16 rounds).
 
@@ -155,7 +159,7 @@ def noise_time(level: Num) -> Num:
     repeats=2,
     gives="share",
     irrational=True,
-    cautions=(_AGENCY, _EARS),
+    cautions=(_COMPARES, _AGENCY, _EARS),
     works=(("h",),),
     says=(
         (lambda dose: 1 - at_least(1, dose), N_("Over 100 %: over the limit of federal OSHA.")),
@@ -179,7 +183,7 @@ def noise_dose(level: Num, time: Num, *more: Num) -> Num:
     gives="sound",
     into=("dBA",),
     irrational=True,
-    cautions=(_AGENCY, _EARS),
+    cautions=(_BARE, _AGENCY, _EARS),
     refuses=((lambda dose: at_least(0, dose), N_("No dose has no average level.")),),
 )
 def noise_twa(dose: Num) -> Num:
@@ -192,7 +196,7 @@ def noise_twa(dose: Num) -> Num:
     return 1661 * log10(dose) / 100 + 90
 
 
-@sum(level="sound", gives="time", irrational=True, cautions=(_AGENCY, _EARS), works=(("h",),))
+@sum(level="sound", gives="time", irrational=True, cautions=(_BOUND, _AGENCY, _EARS), works=(("h",),))
 def noise_time_niosh(level: Num) -> Num:
     """The time a day that NIOSH recommends at a sound level: 8 h at 85 dBA, half for each 3 dB.
 

@@ -110,7 +110,7 @@ def off_ratio(a: Num, b: Num, target: Num) -> Num:
 
 @sum(a_left="amount of ratio", b_left="amount of ratio", ratio="ratio", gives="amount of ratio", cautions=(_SHEET,))
 def mixable(a_left: Num, b_left: Num, ratio: Num) -> Num:
-    """How much mixed material both rests still give: the short side decides.
+    """How much can still be mixed from what is left on both sides: the short side decides.
 
     Formula: min(a_left ÷ ratio.a, b_left ÷ ratio.b) × (ratio.a + ratio.b)
 

@@ -104,7 +104,7 @@ def store_life(life: Num, temperature: Num, reference: Num, limit: Num) -> Num:
 
 @sum(stock="number", per_month="number", months="months", gives="number", subtracts=True)
 def surplus(stock: Num, per_month: Num, months: Num) -> Num:
-    """What of a stock will not be used in time.
+    """The part of a stock that will not be used in time.
 
     Formula: max(stock − per_month × months, 0)
 

@@ -43,7 +43,7 @@ def read(word: str, text: str) -> Typed:
     if word == "date":
         return _date(tidy)
     if word.startswith("ratio"):
-        return _ratio(tidy)
+        return _ratio(tidy, word)
     if word == "months":
         tidy = re.sub(r" ?months?$", "", tidy)
     if _PLAIN_OUNCE.search(tidy):
@@ -61,15 +61,22 @@ def _date(text: str) -> Typed:
         ) from None
 
 
-def _ratio(text: str) -> Typed:
+def _ratio(text: str, word: str) -> Typed:
     found = _RATIO.fullmatch(text)
     if found is None:
         raise UnitError(_("'{text}' is no ratio").format(text=text[:20]), _("write '10:1 by volume'"))
     if found["basis"] is None:
-        raise UnitError(_("a ratio says by volume or by weight"), _("write '{text} by volume'").format(text=text))
+        raise UnitError(_("a ratio says by volume or by weight"), _basis_to_write(word).format(text=text))
     a, b = _side(found["a"]), _side(found["b"])
     basis = found["basis"].lower()
     return Typed(text, Ratio(a, b, basis), kind(f"ratio by {basis}"))
+
+
+def _basis_to_write(word: str) -> str:
+    """What to write after a ratio without a basis: which one it is, the data sheet says and nobody guesses."""
+    if word == "ratio by volume":
+        return _("the data sheet says which. If it is by volume, write '{text} by volume'")
+    return _("the data sheet says which: write '{text} by volume' or '{text} by weight'")
 
 
 def _side(text: str) -> Fraction:

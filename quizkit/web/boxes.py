@@ -163,11 +163,27 @@ def _labels() -> dict[str, str]:
     }
 
 
+def hint(sum_name: str, argument: str, kind: str) -> str:
+    """How a value of an argument may be typed: as its kind, or in numbers that its own sum is about."""
+    return _own_hints().get((sum_name, argument)) or hints().get(kind, "")
+
+
+def _own_hints() -> dict[tuple[str, str], str]:
+    shift = _("4 h or 30 min")
+    return {
+        ("twa", "time"): shift,
+        ("noise_dose", "time"): shift,
+        ("glove_pairs", "job"): shift,
+        ("store_life", "life"): _("52 weeks or 365 days"),
+        ("reorder_at", "delivery"): _("10 days or 2 weeks"),
+    }
+
+
 def hints() -> dict[str, str]:
     """How a value of each kind may be typed."""
     return {
         "amount": _("a volume or a mass: 60 mL or 70 g"),
-        "amount of ratio": _("a volume, or a mass where the ratio is by weight: 120 mL"),
+        "amount of ratio": _("120 mL; where the ratio is by weight, 120 g"),
         "same": _("an amount, the same kind in every box: 12, 400 mL or $50"),
         "area": _("12 mm² or 0.5 in²"),
         "concentration": _("20 mg/m³"),

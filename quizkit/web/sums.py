@@ -133,7 +133,7 @@ def _read(one: Sum, texts: Sequence[str]) -> tuple[list[Typed], dict[int, str]]:
         try:
             values.append(read(one.argument(index)[1], text))
         except UnitError as error:
-            unread[index] = _misread(error, one.argument(index)[1]) if text else _("Nothing stands here yet.")
+            unread[index] = _misread(error, one, index) if text else _("Nothing stands here yet.")
     return values, unread
 
 
@@ -145,9 +145,10 @@ def _blank_group(one: Sum, texts: Sequence[str], index: int) -> bool:
     return not any(texts[start : start + one.repeats])
 
 
-def _misread(error: UnitError, kind: str) -> str:
+def _misread(error: UnitError, one: Sum, index: int) -> str:
     """Why a value was not read; what it wants is said in values of its own kind, where no near unit was found."""
-    wanted = boxes.hints().get(kind, "")
+    name, kind = one.argument(index)
+    wanted = boxes.hint(one.name, name, kind)
     if error.nearest or not wanted or kind == "date" or kind.startswith("ratio"):
         return _said(error)
     return f"{sentence(error.what)} {_('Wanted: {hint}.').format(hint=wanted)}"
@@ -177,14 +178,14 @@ def _worked(
 
 
 def _fields(one: Sum, texts: Sequence[str], unread: Mapping[int, str]) -> list[Field]:
-    found, hints = [], boxes.hints()
+    found = []
     for index, text in enumerate(texts):
         name, word = one.argument(index)
         group = (index - len(one.takes)) // one.repeats + 2 if one.repeats and index >= len(one.takes) else 1
         words = boxes.label(one.name, name)
         if one.repeats and index >= len(one.takes) - one.repeats:
             words = f"{words} {group}"
-        found.append(Field(f"v.{index}", words, hints.get(word, ""), word, text, unread.get(index, "")))
+        found.append(Field(f"v.{index}", words, boxes.hint(one.name, name, word), word, text, unread.get(index, "")))
     return found
 
 

@@ -196,6 +196,14 @@ def test_no_result_is_ever_called_safe() -> None:
             assert "safe" not in remark.words
 
 
+def test_a_sum_of_exposure_promises_over_or_under_only_where_its_result_says_so() -> None:
+    told = [one for one in SUMS.values() if any("No sum says 'safe'" in words for words in one.cautions)]
+    assert len(told) == 10
+    for one in told:
+        assert any("says over or under" in words for words in one.cautions) == bool(one.says), one.name
+        assert one.says or one.stepped or any("no verdict" in words for words in one.cautions), one.name
+
+
 @pytest.mark.parametrize("text", ["8 oz", "8 ounces", "1 oz/min"])
 def test_a_plain_ounce_is_asked_back(text: str) -> None:
     with pytest.raises(UnitError, match="mass or a fluid"):

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from quizkit import shop as deeds
 from quizkit.trade import SUMS
 from quizkit.trade.typed import read
-from quizkit.web.boxes import label, shelf_field
+from quizkit.web.boxes import hint, label, shelf_field
 from quizkit.web.sums import in_words
 
 if TYPE_CHECKING:
@@ -51,7 +51,13 @@ def test_what_is_not_read_is_told_at_its_box_and_the_text_stays(bench: "Bench") 
         ("twa?v.0=much&v.1=4+h", "v.0", "Wanted: 20 ppm or 85 mg/m³."),
         ("twa?v.0=20+pp&v.1=4+h", "v.0", "Did you mean &#39;ppm&#39;?"),
         ("hardener_for?v.0=120&v.1=10:1+by+volume", "v.0", "not a plain number."),
-        ("hardener_for?v.0=120+mL&v.1=10:1", "v.1", "Write &#39;10:1 by volume&#39;."),
+        (
+            "hardener_for?v.0=120+mL&v.1=10:1",
+            "v.1",
+            "The data sheet says which: write &#39;10:1 by volume&#39; or &#39;10:1 by weight&#39;.",
+        ),
+        ("weight_ratio?v.0=10:1&v.1=1+g/mL&v.2=1+g/mL", "v.0", "If it is by volume, write &#39;10:1 by volume&#39;."),
+        ("twa?v.0=20+ppm&v.1=long", "v.1", "Wanted: 4 h or 30 min."),
         ("hardener_for?v.0=120+mL&v.1=10:1+by+volume&into=h", "into", "is no unit of that."),
     ],
 )
@@ -115,6 +121,15 @@ def test_a_long_title_has_a_head(bench: "Bench") -> None:
 def test_every_box_is_named_in_words() -> None:
     named = [label(one.name, name) for one in SUMS.values() for name, _word in one.takes]
     assert [words for words in named if "_" in words or not words[0].isupper()] == []
+
+
+def test_every_time_and_amount_that_a_box_names_is_read() -> None:
+    for one in SUMS.values():
+        for name, kind in one.takes:
+            if kind in ("time", "amount of ratio"):
+                for text in re.findall(r"\d[\d/ ]* [a-zA-Z]+", hint(one.name, name, kind)):
+                    assert read(kind, text).value is not None, (one.name, name, text)
+    assert hint("twa", "time", "time") != hint("bead_time", "time", "time") == "6 min or 45 s"
 
 
 def test_no_sum_of_that_name(bench: "Bench") -> None:
