@@ -316,7 +316,7 @@ def _words(shop: Shop, evidence: str) -> str:
     if table == "outside_proof":
         kind = str(row["kind"])
         names[table] = next((one.title for one in settings(shop).proofs if one.id == kind), kind).lower()
-    return _("{what} of {day} (row {row})").format(what=names[table], day=day_words(row["seen_on"]), row=number)
+    return _("{what} of {day} (entry {row})").format(what=names[table], day=day_words(row["seen_on"]), row=number)
 
 
 def _signers(shop: Shop, evidence: list[str]) -> list[str]:

@@ -234,8 +234,9 @@ def certificate(number: int) -> Any:
     view = deeds.certificate(shop(), me(), number, now=now())
     who = person()
     may_withdraw = view.state == "valid" and who is not None and who.role in TEACHING
+    manager = who is not None and who.role == "manager"
     code = _code(view.check_address) if view.check_address else ""
-    return show("certificate.html", view=view, code=code, may_withdraw=may_withdraw)
+    return show("certificate.html", view=view, code=code, may_withdraw=may_withdraw, manager=manager)
 
 
 @area.get("/c/<int:number>/<seal>")
