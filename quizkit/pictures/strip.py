@@ -46,7 +46,7 @@ def open_time_strip(open_time: float, used: float, *, id: str) -> str:
 
 
 def solid_scale(parts: int, solid: int, due: int, *, id: str) -> str:
-    """How much of a skill is solid, as the marks of a cartridge scale: filled, then hatched for due again, then empty.
+    """How much of a skill is solid, as the marks of a cartridge scale: filled, hatched for shaky or due again, empty.
 
     `solid` and `due` count from 0 and together are at most `parts` (1 to 100), else FigureError.
     """
@@ -62,7 +62,7 @@ def solid_scale(parts: int, solid: int, due: int, *, id: str) -> str:
         kind = "solid" if part < solid else "due" if part < solid + due else "empty"
         inside = {"solid": INK, "due": fill(id, "hatch"), "empty": "none"}[kind]
         cells.append(rect(part * wide + 1.5, 2, wide - 3, 16, fill=inside, stroke_width=1.5, class_=kind))
-    description = _("Of {parts} parts {solid} are solid and {due} are due again.")
+    description = _("Of {parts} parts {solid} are solid and {due} are shaky or due again.")
     return picture(
         id,
         _("How solid it is"),

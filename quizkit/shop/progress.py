@@ -105,7 +105,7 @@ def why_asked(shop: Shop, pack: Pack, draw: Stored) -> str:
 
 
 def tenths(shop: Shop, person: int, module: Module, ends: dt.date | None, now: dt.datetime) -> tuple[int, int, int]:
-    """A module's scale in tenths: solid, due again, not yet shown; they add up to ten."""
+    """A module's scale in tenths: solid, shaky or due again, not yet shown; they add up to ten."""
     states = topic_states(shop, person, module, ends)
     if not states:
         return 0, 0, TENTHS

@@ -19,7 +19,9 @@ from quizkit.words import _, ngettext
 
 @dataclass(frozen=True, slots=True)
 class ShelfItem:
-    """A module on the strip. `solid`, `due` and `empty` are tenths, ten in all; `waits` says why the check waits."""
+    """A module on the strip. `solid`, `due` (shaky ones too) and `empty` are tenths, ten in all; `waits` says why the
+    check waits.
+    """
 
     module: str
     skill: str

@@ -143,7 +143,7 @@ def _next(shop: Shop, person: int, strip: tuple[ShelfItem, ...], modules: dict[s
         if unread is not None:
             press = Press(_("Read"), "lesson", skill=item.skill, lesson=unread.id)
             return TodayLine(
-                _("{title}: next lesson, {lesson}").format(title=item.title, lesson=unread.title), "", press
+                _("{title}, next lesson: {lesson}").format(title=item.title, lesson=unread.title), "", press
             )
         if not item.waits:
             press = Press(_("Take the check"), "module", skill=item.skill)

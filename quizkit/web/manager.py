@@ -71,7 +71,7 @@ def cell(person: int, skill: str) -> Any:
     """One cell: the standing, the chain of evidence under it, and what the viewer may do about it."""
     as_of = day(request.args, "as_of")
     view = deeds.cell(shop(), me(), person, skill, now=now(), as_of=as_of, known=_known())
-    return show("cell.html", here="/matrix/", view=view, as_of=as_of, onward=_onward())
+    return show("cell.html", here="/matrix/", view=view, as_of=as_of, onward=_onward(), own=person == me())
 
 
 @area.get("/cover")

@@ -9,7 +9,7 @@ from werkzeug.exceptions import HTTPException
 
 from quizkit.pages import page, sentence
 from quizkit.shop import Forbidden, OutOfPlace, Refusal, StoreTrouble, Unknown, Waiting
-from quizkit.web.bench import show
+from quizkit.web.bench import person, show
 from quizkit.words import _
 
 STATUS: tuple[tuple[type[Refusal], int], ...] = ((Unknown, 404), (Forbidden, 403), (StoreTrouble, 503), (Waiting, 429))
@@ -83,12 +83,27 @@ def _leads_here() -> bool:
     return request.method == "GET" and request.path in ("/", "/sign-in")
 
 
+def _signed_out() -> bool:
+    """Whether the way on is the door; not so where the file cannot say who is signed in."""
+    try:
+        return person() is None
+    except Refusal:
+        return False
+
+
 def _words() -> dict[int, tuple[str, str]]:
+    out = _signed_out()
     return {
         400: (_("This request makes no sense to us."), _("Go back and try again.")),
         401: (_("You are signed out."), _("Sign in again; nothing that was written down is lost.")),
         403: (_("This is not yours to see or do."), _("Ask your trainer or manager if you need it.")),
-        404: (_("There is no such page."), _("Check the address, or start from today's ticket.")),
-        405: (_("This address takes no such request."), _("Start from today's ticket.")),
+        404: (
+            _("There is no such page."),
+            _("Check the address, or sign in.") if out else _("Check the address, or start from today's ticket."),
+        ),
+        405: (
+            _("This address takes no such request."),
+            _("Sign in, and start there.") if out else _("Start from today's ticket."),
+        ),
         413: (_("That is too large."), _("A photo may have up to 5 MB. Take it smaller and send it again.")),
     }

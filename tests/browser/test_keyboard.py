@@ -153,7 +153,7 @@ def test_from_the_matrix_to_what_a_cell_rests_on(page: Page, house: House, role:
     press(page, "Show")
     expect(page).to_have_url(re.compile("site="))
     press(page, "cleared")
-    expect(page.get_by_text("What it rests on")).to_be_visible()
+    expect(page.get_by_text("What is on record")).to_be_visible()
     press(page, "The sheet")
     expect(page.get_by_role("heading", name=re.compile("signed off"))).to_be_visible()
 

@@ -251,7 +251,7 @@ def see_who_may(page: Page, demo: Demo) -> None:
     expect(cell).to_contain_text("cleared")
     shown = [" ".join(text.split()) for text in row.locator("td").all_inner_texts()]
     cell.get_by_role("link").click()
-    expect(page.get_by_text("What it rests on")).to_be_visible()
+    expect(page.get_by_text("What is on record")).to_be_visible()
     expect(page.get_by_text(f"by {TRAINER}").first).to_be_visible()
     page.get_by_role("link", name="The sheet").first.click()
     expect(page.get_by_role("heading", name="Ratio pairing, signed off")).to_be_visible()

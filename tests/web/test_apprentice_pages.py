@@ -7,6 +7,7 @@ import pytest
 
 from quizkit import shop as deeds
 from quizkit.demo.answers import right
+from quizkit.pack.model import Numeric
 
 if TYPE_CHECKING:
     from conftest import Bench, Browser
@@ -54,7 +55,7 @@ def test_the_ticket_shows_what_is_next_and_the_shelf(bench: "Bench") -> None:
 
 def test_a_module_says_why_its_check_waits(bench: "Bench") -> None:
     page = bench.browser("apprentice").get("/module/balancing").text
-    assert "The check waits:" in page and "Start the check" not in page
+    assert "No check can start now:" in page and "Start the check" not in page
     assert "Start the check" in bench.browser("apprentice").get("/module/ppe").text
 
 
@@ -62,6 +63,34 @@ def test_a_module_says_why_its_check_waits(bench: "Bench") -> None:
 def test_what_is_not_there_is_said_with_a_way_on(bench: "Bench", address: str) -> None:
     answer = bench.browser("apprentice").get(address)
     assert answer.status_code == 404 and "Today&#39;s ticket" in answer.text
+
+
+def test_who_is_not_signed_in_is_not_led_to_a_ticket(bench: "Bench") -> None:
+    page = bench.browser().get("/x/y").text
+    assert "Check the address, or sign in." in page and "ticket." not in page
+
+
+def test_a_question_of_a_lesson_promises_new_numbers_only_where_one_is_asked_for(bench: "Bench") -> None:
+    browser, seen = bench.browser("apprentice"), set()
+    for module in bench.pack.modules:
+        for lesson in module.lessons:
+            page = browser.get(f"/lesson/{lesson.id}").text
+            for card in page.split('class="card lesson-question"')[1:]:
+                question = next(one for one in module.questions if f'value="{one.id}"' in card)
+                asks = any(isinstance(part, Numeric) for part in question.parts)
+                assert ("Answer it, with new numbers</button>" in card) == asks, question.id
+                assert asks or "Answer it</button>" in card
+                seen.add(asks)
+    assert seen == {True, False}
+
+
+def test_a_page_of_ones_own_speaks_to_its_reader(bench: "Bench") -> None:
+    own, person = bench.browser("apprentice"), bench.people.apprentice
+    assert "You may not do this work." in own.get("/module/balancing").text
+    page = own.get(f"/matrix/{person}/balancing").text
+    assert "You may not do this work." in page and "All your skills" in page
+    page = bench.browser("trainer").get(f"/matrix/{person}/balancing").text
+    assert "<p>May not do this work.</p>" in page and "All skills of Ann Bly" in page
 
 
 def test_every_lesson_opens_and_its_pictures_are_drawn(bench: "Bench") -> None:

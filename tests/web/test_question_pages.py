@@ -57,7 +57,7 @@ def test_an_answer_is_tried_on_a_question(bench: "Bench") -> None:
     address = f"/questions/{question.id}?variant={question.numbers[3]}"
     slip = float(question.variant(question.numbers[3]).slip_values(question.parts[0].name)[0] or 0)
     page = browser.get(f"{address}&part.{question.parts[0].name}={slip:g}").text
-    assert ">A known slip</span>" in page and f'value="{slip:g}"' in page
+    assert ">Not right: a known slip</span>" in page and f'value="{slip:g}"' in page
     assert browser.get(f"{address}&part.{question.parts[0].name}=%3Cb%3E").text.count("<b>") == 0
 
 
