@@ -17,7 +17,7 @@ from quizkit.shop.corrections import as_marked
 from quizkit.shop.evidence import results_of, row_id
 from quizkit.shop.forms import Item, form_of, module_of_form, result_of
 from quizkit.shop.gates import Fails, fails_of
-from quizkit.shop.handing import close_if_overdue
+from quizkit.shop.handing import close_if_overdue, critical_missed
 from quizkit.shop.handle import Shop, Stored
 from quizkit.shop.packs import lesson_with, pack_of
 from quizkit.shop.people import may_see, person_view
@@ -39,9 +39,13 @@ class TopicResult:
 
 @dataclass(frozen=True, slots=True)
 class Missed:
-    """A question that cost marks: what was typed, what it was, how it is worked, where it is taught."""
+    """A question that cost marks: what was typed, what it was, how it is worked, where it is taught.
+
+    `critical` is one that fails the check by itself.
+    """
 
     item: int
+    critical: bool
     question: QuestionView
     parts: tuple[ToldPart, ...]
     working_html: str
@@ -52,7 +56,7 @@ class Missed:
 @dataclass(frozen=True, slots=True)
 class ResultView:
     """A check that was handed in, as it counts today. `next` says in words what comes now, `marked_again` what a
-    corrected question changed since.
+    corrected question changed since; what was `missed` begins with the critical ones.
     """
 
     form: int
@@ -92,13 +96,14 @@ def result(shop: Shop, viewer: int, form: int, *, now: dt.datetime) -> ResultVie
     module, pack = module_of_form(shop, stored), pack_of(shop, stored["pack"])
     graded = [(one, one.graded()) for one in as_marked(shop, stored)[0].values()]
     marks, out_of = sum((each.marks for _one, each in graded), Fraction(0)), int(row["out_of"])
-    counts = _as_it_counts(shop, row)
+    missed = [_missed(pack, module, one, each) for one, each in graded if not each.right]
+    counts, name = _as_it_counts(shop, row), person_view(shop, stored["person"]).name
     fails = fails_of(shop, module, stored["person"])
     waits = fails.until if fails.last is not None and fails.last["id"] == row["id"] else None
     return ResultView(
         form=form,
         person=stored["person"],
-        name=person_view(shop, stored["person"]).name,
+        name=name,
         skill=stored["skill"],
         title=module.scheme.title,
         kind=stored["kind"],
@@ -111,8 +116,8 @@ def result(shop: Shop, viewer: int, form: int, *, now: dt.datetime) -> ResultVie
         handed_in=row["recorded_at"],
         by_itself=row["by_itself"],
         topics=_topics(graded, pack, Fraction(row["pass_mark"])),
-        missed=tuple(_missed(pack, module, one, each) for one, each in graded if not each.right),
-        next=_next(counts, module, fails) if viewer == stored["person"] else _next_of(counts, module, fails),
+        missed=tuple(sorted(missed, key=lambda one: not one.critical)),
+        next=_next(counts, module, fails) if viewer == stored["person"] else _next_of(counts, module, fails, name),
         wait_until=waits if waits is not None and waits > now else None,
         talk_needed=fails.talk_needed,
         appealable=viewer == stored["person"],
@@ -156,6 +161,7 @@ def _missed(pack: Pack, module: Module, one: Item, graded: Graded) -> Missed:
     lesson = lesson_with(module, one.variant.question.id)
     return Missed(
         item=one.number,
+        critical=critical_missed(one),
         question=asking.question_view(pack, one.variant, one.typed),
         parts=asking.told_parts(one.variant, graded, one.typed),
         working_html=graded.working,
@@ -177,12 +183,12 @@ def _next(row: CheckResult | None, module: Module, fails: Fails) -> str:
     return text
 
 
-def _next_of(row: CheckResult | None, module: Module, fails: Fails) -> str:
+def _next_of(row: CheckResult | None, module: Module, fails: Fails, name: str) -> str:
     """The same for whoever looks at somebody else's check."""
     if row is None:
         return _("This check was struck from the record: it counts no more.")
     if row.passed:
         return _("Next a trainer watches them do it, on a sheet.") if module.scheme.practical else _("They are done.")
     if fails.talk_needed:
-        return _("Next a trainer talks over with them what went wrong below. No check starts before.")
+        return _("Talk this over with {name} and write it down. Until then no new check starts.").format(name=name)
     return _("Next they read and practice what went wrong below.")

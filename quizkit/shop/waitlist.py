@@ -63,7 +63,7 @@ class ObservedSheet:
 
 @dataclass(frozen=True, slots=True)
 class WaitingTalk:
-    """Somebody who failed twice or more, and with whom nobody has talked since."""
+    """Somebody who failed twice or more, and with whom nobody has talked since; `form` is their last check."""
 
     person: int
     name: str
@@ -71,6 +71,7 @@ class WaitingTalk:
     title: str
     fails: int
     last: dt.date
+    form: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,5 +175,8 @@ def _talks(shop: Shop, person: PersonView) -> list[WaitingTalk]:
         fails = fails_of(shop, module, person.person)
         if fails.talk_needed and fails.last is not None:
             skill, title = module.scheme.skill, module.scheme.title
-            found.append(WaitingTalk(person.person, person.name, skill, title, fails.count, fails.last["seen_on"]))
+            last = fails.last
+            found.append(
+                WaitingTalk(person.person, person.name, skill, title, fails.count, last["seen_on"], last["form"])
+            )
     return found

@@ -106,3 +106,19 @@ def test_a_failed_renewal_leaves_the_standing_until_it_lapses(floor) -> None:
     told = deeds.result(floor.shop, floor.ann, form, now=floor.now)
     assert (told.passed, told.critical_missed) == (False, False)
     assert floor.word(floor.ann, "ppe") == "lapsing"
+
+
+def test_the_result_says_which_question_was_the_critical_one_and_begins_with_it(floor) -> None:
+    floor.fail_check(floor.ann, "ppe")
+    form = floor.shop.rows("form")[-1]["id"]
+    missed = deeds.result(floor.shop, floor.ann, form, now=floor.now).missed
+    critical = [one.critical for one in missed]
+    assert True in critical and False in critical and critical == sorted(critical, reverse=True)
+    assert [one.critical for one in missed] == [one.question.critical for one in missed]
+
+
+@pytest.mark.parametrize(("wrong", "critical"), [({"once": "1 ppm"}, [False]), ({"mean": "1 ppm"}, [True])])
+def test_a_question_is_told_as_critical_only_where_its_deciding_part_is_wrong(
+    decided, wrong: dict[str, str], critical: list[bool]
+) -> None:
+    assert [one.critical for one in taken(decided, **wrong).missed] == critical

@@ -84,3 +84,22 @@ def test_who_has_left_is_told_only_of_who_has(bench: "Bench") -> None:
     assert f"Number {gone} has left" not in browser.get(f"/people?gone={gone}").text
     answer = browser.post(f"/people/{gone}/leave", {"sure": "yes"})
     assert f"Number {gone} has left" in browser.get(answer.headers["Location"]).text
+
+
+def test_a_trainer_writes_the_talk_down_where_the_failed_check_is_read(bench: "Bench") -> None:
+    forms = []
+    with bench.shop() as shop:
+        for _turn in range(2):
+            forms.append(deeds.start_check(shop, bench.people.apprentice, "ppe", now=bench.now))
+            deeds.hand_in(shop, bench.people.apprentice, forms[-1], now=bench.now, sure=True)
+            bench.later(hours=25)
+    address, talk = f"/check/form/{forms[-1]}/result", f"/talk/{bench.people.apprentice}/ppe"
+    trainer = bench.browser("trainer")
+    page = trainer.get(address).text
+    assert f'action="{talk}"' in page and "Until then no new check starts" in page
+    critical = re.findall(r'href="#(question-\d+)"', page[: page.index("By topic")])
+    assert critical and re.findall(r'id="(question-\d+)"', page)[: len(critical)] == critical
+    assert f'href="{address}"' in trainer.get("/sheets").text
+    assert talk not in bench.browser("apprentice").get(address).text
+    assert trainer.post(talk, {"practised": "The signs."}).status_code == 303
+    assert talk not in trainer.get(address).text
