@@ -26,6 +26,10 @@ ANSWERED = 6
 """Questions that are answered in a check that stays open."""
 
 
+LIFTED = 7
+"""The step of the bond's sheet that was not seen where it was refused: the panel stays down after contact."""
+
+
 @dataclass(slots=True)
 class Story:
     """The shop as its lives go on: its people by name, and the clock of its wall."""
@@ -118,7 +122,7 @@ def _sheets(story: Story, member: Member, one: Course) -> Life:
         yield moment
         reason = "The panel was lifted after contact. Practice the dry fit and the clamps first."
         deeds.refuse_sheet(
-            story.shop, story.people[one.by], sheet_input(story, member, one, moment, 2), reason, now=moment
+            story.shop, story.people[one.by], sheet_input(story, member, one, moment, LIFTED), reason, now=moment
         )
     moment = story.at(one.sheet, 14, 30)
     yield moment
@@ -126,7 +130,7 @@ def _sheets(story: Story, member: Member, one: Course) -> Life:
 
 
 def sheet_input(story: Story, member: Member, one: Course, now: dt.datetime, unseen: int = 0) -> deeds.SheetInput:
-    """A sheet filled in at the bench; `unseen` steps at its end were not seen."""
+    """A sheet filled in at the bench; all steps seen but the one that is `unseen`."""
     person = story.people[member.name]
     view = deeds.open_sheet(story.shop, story.people[one.by], person, one.skill, now=now)
     row = story.pack.shelf.row(one.material)
@@ -136,7 +140,7 @@ def sheet_input(story: Story, member: Member, one: Course, now: dt.datetime, uns
         person=person,
         skill=one.skill,
         material=next(pick.id for pick in view.materials if pick.name == one.material),
-        seen=frozenset(steps[: len(steps) - unseen]),
+        seen=frozenset(steps) - {unseen},
         measures=dict(measured(one.skill, row)),
         instrument="scale 2, 0.1 g" if any(each.unit == "g" for each in view.measures) else "tape, gauge and scale",
         seen_on=story.day(now),

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from quizkit.arith import ArithError
+from quizkit.arith import ArithError, nearest
 from quizkit.formula import FormulaError, Row, number, parse
 from quizkit.formula.values import Value, spread
 from quizkit.pack.html import render
@@ -16,7 +16,10 @@ from quizkit.scoring.reading import USUAL, Style, Unread, read
 from quizkit.units import PLAIN, unit
 from quizkit.words import _
 
-DIGITS = 3
+STEP = Fraction(1, 100)
+"""The part of a unit, and of a limit, by which a judged value is shown."""
+FINEST = 6
+"""Significant digits of a value so near a limit that those steps do not tell on which side it is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +42,11 @@ class Judged:
     limits: str
     words: str
     """HTML of what to do where it is not satisfied; empty where it is."""
+
+
+def judge_words(name: str) -> str:
+    """A judge's name as a person reads it."""
+    return name.replace("_", " ")
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,9 +87,25 @@ def _judged(judge: Judge, values: Mapping[str, Value], style: Style) -> Judged:
         value = number(formula, values)
     except (ArithError, FormulaError) as error:
         return Judged(judge.name, False, str(error), limits, render(judge.feedback))
-    fits = (judge.low is None or judge.low <= value) and (judge.high is None or value <= judge.high)
-    shown = amount(value, unit(judge.unit) if judge.unit else PLAIN, style, digits=DIGITS)
-    return Judged(judge.name, fits, shown, limits, "" if fits else render(judge.feedback))
+    fits = _fits(judge, value)
+    return Judged(judge.name, fits, _shown(judge, value, style), limits, "" if fits else render(judge.feedback))
+
+
+def _fits(judge: Judge, value: Fraction) -> bool:
+    return (judge.low is None or judge.low <= value) and (judge.high is None or value <= judge.high)
+
+
+def _shown(judge: Judge, value: Fraction, style: Style) -> str:
+    """A judged value with no more figures than its limits are worth; what is shown never stands across a limit."""
+    shown_in = unit(judge.unit) if judge.unit else PLAIN
+    limits = [abs(shown_in.from_base(one)) for one in (judge.low, judge.high) if one is not None]
+    step = STEP
+    while any(0 < one < 100 * step for one in limits):
+        step /= 10
+    near = shown_in.to_base(nearest(shown_in.from_base(value), step))
+    if _fits(judge, near) is _fits(judge, value):
+        return amount(near, shown_in, style)
+    return amount(value, shown_in, style, digits=FINEST)
 
 
 def _limits(judge: Judge, style: Style) -> str:

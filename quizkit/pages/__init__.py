@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from pathlib import Path
 
@@ -15,6 +16,7 @@ from quizkit.words import catalogue, ngettext
 
 STATIC = Path(__file__).parent / "static"
 """The folder of the stylesheet and the few scripts, served as they are."""
+_HYPHEN = re.compile(r"(?<!\w)-(?=[$.\d])")
 
 
 def stamp(word: str) -> str:
@@ -32,6 +34,11 @@ def capital(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
+def minus(words: str) -> str:
+    """Numbers in words with a true minus: the hyphen of a keyboard is too short before a figure."""
+    return _HYPHEN.sub("−", words)
+
+
 @lru_cache(maxsize=8)
 def environment(language: str = "en") -> Environment:
     """The one Jinja2 environment of a language: every value escaped, every unknown name an error."""
@@ -44,7 +51,7 @@ def environment(language: str = "en") -> Environment:
         lstrip_blocks=True,
     )
     made.install_gettext_translations(catalogue(language))  # type: ignore[attr-defined]
-    made.filters.update(stamp=stamp, sentence=sentence, capital=capital, drawn=drawn, spoken=spoken)
+    made.filters.update(stamp=stamp, sentence=sentence, capital=capital, minus=minus, drawn=drawn, spoken=spoken)
     made.filters.update(day=day_here, short=short, moment=moment_here)
     made.globals.update(counted=ngettext, picture=picture, written=written)
     return made

@@ -9,7 +9,7 @@ from typing import Any
 from quizkit.pack.html import render
 from quizkit.pack.model import Module, Pack, Sheet
 from quizkit.pack.nodes import plain
-from quizkit.pack.sheets import judge_sheet
+from quizkit.pack.sheets import judge_sheet, judge_words
 from quizkit.pack.shown import lesson_figure
 from quizkit.pages import page
 from quizkit.press.static import look, write_page, write_style
@@ -52,5 +52,5 @@ def sheet_values(pack: Pack, module: Module, sheet: Sheet) -> dict[str, Any]:
         "materials": sheet.materials,
         "steps": [(render(step.text, lesson_figure), step.critical) for step in sheet.steps],
         "measures": [(render(one.what, lesson_figure), one.unit) for one in sheet.measures],
-        "judges": [(one.name, limits[one.name], plain(one.feedback)) for one in sheet.judges],
+        "judges": [(judge_words(one.name), limits[one.name], plain(one.feedback)) for one in sheet.judges],
     }

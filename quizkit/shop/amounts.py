@@ -51,7 +51,7 @@ def material_on(shop: Shop, name: str, day: dt.date) -> Row:
         if row.name.casefold() == sought:
             return row
     if not sought:
-        raise Refusal(_("The material is missing"), _("pick it from the shelf"))
+        raise Refusal(_("No material is picked"), _("pick it from the shelf"))
     known = ", ".join(row.name for row in rows) or _("nothing")
     raise Unknown(
         _("There is no material '{name}' on the shelf on {day}").format(name=name[:40], day=day_words(day)),

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from quizkit.pack.sheets import judge_words
 from quizkit.pack.shown import day
 from quizkit.scoring.marks import show_mark
 from quizkit.shop.handle import Shop, Stored
@@ -118,7 +119,7 @@ def _sheet(shop: Shop, row: Stored) -> str:
     words = {"signed": _("sheet signed"), "refused": _("sheet refused"), "observed": _("sheet observed")}
     material = ", ".join(part for part in (row["material"], row["family"], row["ratio"]) if part)
     parts = [words[row["outcome"]], material]
-    parts += [f"{one['name']} {one['shown']} ({one['limits']})" for one in row["judged"]]
+    parts += [f"{judge_words(one['name'])} {one['shown']} ({one['limits']})" for one in row["judged"]]
     return "; ".join(part for part in (*parts, row["note"] if row["outcome"] == "refused" else "") if part)
 
 

@@ -121,6 +121,12 @@ def draft(shop: Shop, person: int, what: str) -> Mapping[str, str]:
     return json.loads(stored["body"]) if stored else {}
 
 
+def draft_kept(shop: Shop, person: int, what: str) -> dt.datetime | None:
+    """When half-done work was last kept under a name; None where there is none."""
+    stored = shop.row("draft", person=person, what=what)
+    return stored["saved_at"] if stored else None
+
+
 def drop_draft(shop: Shop, person: int, what: str, *, now: dt.datetime) -> None:
     """Let half-done work go."""
     with shop.deed(now):

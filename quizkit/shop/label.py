@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -19,6 +19,10 @@ from quizkit.units import PLAIN, unit
 
 DIGITS = 3
 """Significant digits of a derived number on a label."""
+
+
+DERIVED_FROM = {"weight_ratio": ("density_a", "density_b")}
+"""The fields of a row that stand behind a derived one, besides its ratio."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +75,14 @@ def field_text(row: Row, field: str) -> str:
     """A field that is no amount (the family, the ratio with its basis) in words; nothing where it is blank."""
     value = row.field(field)
     return "" if value is None or isinstance(value, Fraction) else other(value)
+
+
+def fields_shown(pack: Pack, row: Row, fields: Sequence[str]) -> tuple[tuple[str, str], ...]:
+    """Some fields of a row as (title, value), in the order asked for; a derived one behind those that it comes from."""
+    columns = {one.field: one for one in pack.shelf.columns}
+    asked = dict.fromkeys(each for one in fields for each in (*DERIVED_FROM.get(one, ()), one))
+    values = [(columns[one], row.field(one)) for one in asked if one in columns]
+    return tuple((one.title, _shown(one, value, style_of(pack))) for one, value in values if value is not None)
 
 
 def on_shelf(pack: Pack, day: dt.date) -> tuple[Row, ...]:

@@ -12,12 +12,12 @@ from quizkit.formula import Row
 from quizkit.pack.html import render
 from quizkit.pack.model import Module, Sheet
 from quizkit.pack.nodes import plain
-from quizkit.pack.sheets import SheetJudged
+from quizkit.pack.sheets import SheetJudged, judge_words
 from quizkit.pack.sheets import judge_sheet as judged_by
 from quizkit.pack.shelf import stocked
 from quizkit.pack.shown import lesson_figure
 from quizkit.scoring.reading import LONGEST_ANSWER
-from quizkit.shop.doors import draft, drop_draft, keep_draft
+from quizkit.shop.doors import draft, draft_kept, drop_draft, keep_draft
 from quizkit.shop.handle import Shop, note
 from quizkit.shop.label import field_text, invented, style_of
 from quizkit.shop.packs import current_pack, module_of, scheme_of
@@ -94,7 +94,9 @@ class JudgeView:
 
 @dataclass(frozen=True, slots=True)
 class SheetView:
-    """A sheet as it stands for one person. `lacking` says what keeps it from being signed as it is."""
+    """A sheet as it stands for one person. `lacking` says what keeps it from being signed as it is; `parked_at` is when
+    what stands on it was parked.
+    """
 
     person: int
     name: str
@@ -116,20 +118,22 @@ class SheetView:
     why_not: str
     lacking: tuple[Lack, ...]
     parked: bool
+    parked_at: dt.datetime | None
     invented: bool
 
 
 def open_sheet(shop: Shop, trainer: int, person: int, skill: str, *, now: dt.datetime) -> SheetView:
     """The sheet of a person and a skill, with what this trainer has parked of it. Raises Unknown and Refusal."""
     _may_look(shop, trainer, person, skill, now)
-    kept = draft(shop, trainer, parked_name(person, skill))
-    return _view(shop, trainer, _from_draft(person, skill, kept), now, parked=bool(kept))
+    name = parked_name(person, skill)
+    kept = _from_draft(person, skill, draft(shop, trainer, name))
+    return _view(shop, trainer, kept, now, draft_kept(shop, trainer, name))
 
 
 def judge_sheet(shop: Shop, trainer: int, filled: SheetInput, *, now: dt.datetime) -> SheetView:
     """The sheet as filled in, every value judged as typed. Nothing is written. Raises Unknown and Refusal."""
     _may_look(shop, trainer, filled.person, filled.skill, now)
-    return _view(shop, trainer, filled, now, parked=False)
+    return _view(shop, trainer, filled, now)
 
 
 def may_observe(shop: Shop, observer: int, skill: str, now: dt.datetime) -> bool:
@@ -178,7 +182,7 @@ def material_of(shop: Shop, sheet: Sheet, name: str) -> Row | None:
     if not sheet.materials:
         return None
     if not name:
-        raise Refusal(_("The material is missing"), _("pick the one that was used"))
+        raise Refusal(_("No material is picked"), _("pick the one that was used"))
     row = current_pack(shop).shelf.row(name)
     if row is None or name not in sheet.materials:
         raise Unknown(_("This sheet knows no material '{name}'").format(name=name[:40]), _("pick one from the list"))
@@ -203,7 +207,7 @@ def lacking(shop: Shop, sheet: Sheet, filled: SheetInput) -> tuple[Lack, ...]:
     """What keeps a filled sheet from being signed, in the order of the sheet."""
     found = []
     if sheet.materials and filled.material not in sheet.materials:
-        found.append(Lack("material", _("the material is missing")))
+        found.append(Lack("material", _("no material is picked")))
     missing = [number for number, step in enumerate(sheet.steps, 1) if step.critical and number not in filled.seen]
     if missing:
         found.append(Lack(f"seen-{missing[0]}", _not_seen(missing)))
@@ -214,8 +218,8 @@ def lacking(shop: Shop, sheet: Sheet, filled: SheetInput) -> tuple[Lack, ...]:
             found.append(Lack(f"measure.{one.name}", _("{name}: {why}").format(name=what[one.name], why=why)))
     for judge in judged.judges:
         if judge.satisfied is False:
-            words = _("{name}: {shown}, it should be {limits}")
-            found.append(Lack("judged", words.format(name=judge.name, shown=judge.shown, limits=judge.limits)))
+            words, name = _("{name}: {shown}, it should be {limits}"), judge_words(judge.name)
+            found.append(Lack("judged", words.format(name=name, shown=judge.shown, limits=judge.limits)))
     if sheet.measures and not filled.instrument.strip():
         found.append(Lack("instrument", _("the instrument is missing: its number and smallest step")))
     return tuple(found)
@@ -223,11 +227,13 @@ def lacking(shop: Shop, sheet: Sheet, filled: SheetInput) -> tuple[Lack, ...]:
 
 def _not_seen(steps: list[int]) -> str:
     if len(steps) == 1:
-        return _("step {number} is critical and was not seen").format(number=steps[0])
-    return _("steps {numbers} are critical and were not seen").format(numbers=", ".join(map(str, steps)))
+        return _("step {number} must be seen and was not").format(number=steps[0])
+    return _("steps {numbers} must be seen and were not").format(numbers=", ".join(map(str, steps)))
 
 
-def _view(shop: Shop, trainer: int, filled: SheetInput, now: dt.datetime, *, parked: bool) -> SheetView:
+def _view(
+    shop: Shop, trainer: int, filled: SheetInput, now: dt.datetime, parked_at: dt.datetime | None = None
+) -> SheetView:
     """The view of a filled sheet."""
     pack, person = current_pack(shop), here(shop, filled.person)
     module, sheet = sheet_of(shop, filled.skill)
@@ -253,7 +259,9 @@ def _view(shop: Shop, trainer: int, filled: SheetInput, now: dt.datetime, *, par
             MeasureView(one.name, one.unit, render(one.what), filled.measures.get(one.name, ""), unread[one.name])
             for one in sheet.measures
         ),
-        judged=tuple(JudgeView(one.name, one.satisfied, one.shown, one.limits, one.words) for one in judged.judges),
+        judged=tuple(
+            JudgeView(judge_words(one.name), one.satisfied, one.shown, one.limits, one.words) for one in judged.judges
+        ),
         instrument=filled.instrument,
         seen_on=seen_on,
         note=filled.note,
@@ -262,7 +270,8 @@ def _view(shop: Shop, trainer: int, filled: SheetInput, now: dt.datetime, *, par
         may_sign=right.holds,
         why_not="; ".join(reason.words() for reason in right.because),
         lacking=lacking(shop, sheet, filled),
-        parked=parked,
+        parked=parked_at is not None,
+        parked_at=parked_at,
         invented=invented(pack),
     )
 

@@ -6,11 +6,13 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from quizkit.pack.model import Module
+from quizkit.formula import parse
+from quizkit.pack.model import Module, Pack, Sheet
 from quizkit.pack.nodes import plain
+from quizkit.pack.sheets import judge_words
 from quizkit.shop.doors import check_secret, drop_draft
 from quizkit.shop.handle import Shop, Stored, note
-from quizkit.shop.label import field_text
+from quizkit.shop.label import field_text, fields_shown
 from quizkit.shop.overrides import past
 from quizkit.shop.packs import current_hash, module_of, pack_of, settings
 from quizkit.shop.people import day_at, here, may_see, not_oneself, person_view
@@ -55,8 +57,9 @@ class JudgedValue:
 class SheetRecord:
     """A stored sheet, whole. `outcome` is "signed", "refused" or "observed"; `photo` is the key of its photo or "".
 
-    `right` says by what right it was signed, `rests_on_founding` the founding grants behind that right, and
-    `signatures` who signed an observed one, with number and day.
+    `target` is what the judges took from the material's label then. `right` says by what right it was signed, itself a
+    `founding` one or not, `rests_on_founding` the founding grants behind it, and `signatures` who signed an observed
+    one, with number and day.
     """
 
     number: int
@@ -71,6 +74,7 @@ class SheetRecord:
     steps: tuple[StepSeen, ...]
     measures: tuple[tuple[str, str, str], ...]
     judged: tuple[JudgedValue, ...]
+    target: tuple[tuple[str, str], ...]
     instrument: str
     seen_on: dt.date
     recorded_at: dt.datetime
@@ -78,6 +82,7 @@ class SheetRecord:
     by: str
     observer: str
     right: str
+    founding: bool
     rests_on_founding: tuple[str, ...]
     signatures: tuple[tuple[int, str, dt.datetime], ...]
     ticket: str
@@ -147,8 +152,11 @@ def sheet_record(shop: Shop, viewer: int, sheet: int, *, now: dt.datetime) -> Sh
     """A stored sheet, for its person, a trainer or a manager."""
     row = shop.get("sheet", sheet)
     may_see(shop, viewer, row["person"])
-    module = module_of(pack_of(shop, row["pack"]), row["skill"])
+    pack = pack_of(shop, row["pack"])
+    module = module_of(pack, row["skill"])
     assert module.sheet is not None
+    signatures = shop.rows("signature", sheet=sheet)
+    signed = [each for each in (row, *signatures) if each["entitlement"] is not None]
     what = measure_words(module.sheet)
     struck = shop.row("strike", of_table="sheet", of_row=row["id"])
     return SheetRecord(
@@ -166,18 +174,19 @@ def sheet_record(shop: Shop, viewer: int, sheet: int, *, now: dt.datetime) -> Sh
             for number, step in enumerate(module.sheet.steps, 1)
         ),
         measures=tuple((what[one.name], row["measures"].get(one.name, ""), one.unit) for one in module.sheet.measures),
-        judged=tuple(JudgedValue(**one) for one in row["judged"]),
+        judged=tuple(JudgedValue(**{**one, "name": judge_words(one["name"])}) for one in row["judged"]),
+        target=_target(pack, module.sheet, row["material"]),
         instrument=row["instrument"],
         seen_on=row["seen_on"],
         recorded_at=row["recorded_at"],
         late=row["late"],
         by=person_view(shop, row["done_by"]).name,
         observer=person_view(shop, row["observer"]).name if row["observer"] else "",
-        right=right_words(shop, row),
+        right="; ".join(dict.fromkeys(right_words(shop, each) for each in signed)),
+        founding=bool(signed) and all(each["founding"] for each in signed),
         rests_on_founding=founding_words(shop, founding_behind(shop, row)),
         signatures=tuple(
-            (each["id"], person_view(shop, each["done_by"]).name, each["recorded_at"])
-            for each in shop.rows("signature", sheet=sheet)
+            (each["id"], person_view(shop, each["done_by"]).name, each["recorded_at"]) for each in signatures
         ),
         ticket=row["ticket"] or "",
         note=row["note"],
@@ -185,6 +194,14 @@ def sheet_record(shop: Shop, viewer: int, sheet: int, *, now: dt.datetime) -> Sh
         struck=struck["note"] if struck else "",
         seal=row["seal"],
     )
+
+
+def _target(pack: Pack, sheet: Sheet, material: str) -> tuple[tuple[str, str], ...]:
+    """What the judges of a sheet held the measured values against: the fields of the label that they name."""
+    row = pack.shelf.row(material)
+    paths = [path.split(".") for judge in sheet.judges for path in parse(judge.formula).paths]
+    named = list(dict.fromkeys(path[1] for path in paths if path[0] == "material" and len(path) > 1))
+    return fields_shown(pack, row, named) if row else ()
 
 
 def photo(shop: Shop, viewer: int, sheet: int) -> tuple[bytes, str]:

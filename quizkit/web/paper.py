@@ -50,6 +50,8 @@ def draw() -> Any:
     form = request.form
     skill, person = words(form, "skill"), whole(form, "person")
     try:
+        if not skill:
+            raise Refusal(_("No skill is picked"), _("pick the one to print checks of"))
         if person is not None:
             made: tuple[PaperForm, ...] = (deeds.paper_form(shop(), me(), person, skill, now=now()),)
         else:

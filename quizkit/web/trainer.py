@@ -13,6 +13,7 @@ from quizkit.shop import Lack, Lacking, Refusal, SheetInput
 from quizkit.web.bench import TEACHING, me, now, person, said, shop, show
 from quizkit.web.doors import signed_in
 from quizkit.web.typed import day, whole, wholes, words
+from quizkit.words import _
 
 area = Blueprint("trainer", __name__)
 
@@ -45,7 +46,12 @@ def choose() -> Any:
     if number is not None and skill:
         return redirect(f"/sheets/{number}/{skill}", 303)
     pack = deeds.current_pack(shop())
-    return show("choose.html", here="/sheets", people=deeds.people(shop()), modules=pack.modules)
+    told: dict[str, Any] = {
+        "person": number or "",
+        "skill": skill,
+        "fault": _("Pick the name and the skill.") if request.args else "",
+    }
+    return show("choose.html", here="/sheets", people=deeds.people(shop()), modules=pack.modules, **told)
 
 
 @area.post("/sheets/sign")

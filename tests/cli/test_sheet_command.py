@@ -74,12 +74,12 @@ def test_a_sheet_is_signed_with_the_passphrase_and_not_without(bench: Bench) -> 
 @pytest.mark.parametrize(
     ("change", "said"),
     [
-        (("--seen", "1"), "step 2 is critical and was not seen"),
+        (("--seen", "1"), "step 2 must be seen and was not"),
         (("--measure", "a=40"), "it should be between -5 % and 5 %"),
         (("--seen", "1;2"), "write the numbers like 1,2,3"),
         (("--measure", "a"), "write it like shot_a=46.3"),
         (("--measure", "weight=3"), "the sheet has: a, b, step"),
-        (("--material", "Oak"), "the material is missing"),
+        (("--material", "Oak"), "no material is picked"),
         (("--by", "Vic"), "You may not sign this sheet"),
         (("--by", "Nobody"), "Nobody"),
     ],

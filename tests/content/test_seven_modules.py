@@ -345,7 +345,7 @@ def test_a_sheet_has_critical_steps_a_material_and_a_judge(module: str) -> None:
 )
 def test_the_pairing_sheet_takes_a_shot_inside_five_percent_only(shot_a: str, accepted: bool) -> None:
     """2:1 by volume at 1.10 and 0.95 g/mL is 2.3158 by weight (computed): for 10 g of B, 22.0 to 24.3 g of A."""
-    (judge,) = [judge for judge in sheet("ratio-pairing").judges if judge.name == "ratio"]
+    (judge,) = [judge for judge in sheet("ratio-pairing").judges if judge.name == "pair_off_ratio"]
     row = next(row for row in shelf().rows if row.name == "Keel adhesive")
     weight_ratio = row.field("weight_ratio")
     assert isinstance(weight_ratio, Fraction) and judge.low is not None and judge.high is not None
@@ -373,15 +373,15 @@ def judged(module: str, judge_name: str, measured: Mapping[str, str]) -> bool:
 @pytest.mark.parametrize(
     ("judge_name", "measured", "accepted"),
     [
-        ("inlet", {"inlet": "85 psi"}, True),
-        ("inlet", {"inlet": "86 psi"}, False),
-        ("shots", {"shot_one": "50 g", "shot_two": "45 g"}, True),
-        ("shots", {"shot_one": "50 g", "shot_two": "44.9 g"}, False),
-        ("shots", {"shot_one": "50 g", "shot_two": "55.1 g"}, False),
-        ("screw", {"screw": "1.5 turns"}, True),
-        ("screw", {"screw": "2.75 turns"}, False),
-        ("bead", {"width_one": "8 mm", "width_two": "10 mm", "width_end": "9 mm"}, True),
-        ("bead", {"width_one": "8 mm", "width_two": "9 mm", "width_end": "10.1 mm"}, False),
+        ("inlet_to_limit", {"inlet": "85 psi"}, True),
+        ("inlet_to_limit", {"inlet": "86 psi"}, False),
+        ("second_shot_to_first", {"shot_one": "50 g", "shot_two": "45 g"}, True),
+        ("second_shot_to_first", {"shot_one": "50 g", "shot_two": "44.9 g"}, False),
+        ("second_shot_to_first", {"shot_one": "50 g", "shot_two": "55.1 g"}, False),
+        ("screw_off_label", {"screw": "1.5 turns"}, True),
+        ("screw_off_label", {"screw": "2.75 turns"}, False),
+        ("widest_to_narrowest", {"width_one": "8 mm", "width_two": "10 mm", "width_end": "9 mm"}, True),
+        ("widest_to_narrowest", {"width_one": "8 mm", "width_two": "9 mm", "width_end": "10.1 mm"}, False),
     ],
 )
 def test_the_pressure_sheet_refuses_what_is_over_its_limits(
@@ -395,22 +395,25 @@ def test_the_balancing_sheet_judges_each_pair_by_itself() -> None:
     """The cups are not emptied: 2.3158 by weight (computed) is 46.3 g to 20 g; one bad pair hides behind no other."""
     weighed = {"tare_a": "3 g", "tare_b": "3 g", "gross_a1": "49.3 g", "gross_b1": "23 g", "gross_a2": "98.5 g"}
     weighed |= {"gross_b2": "43 g", "gross_a3": "144.8 g", "gross_b3": "63 g", "scale_step": "0.1 g"}
-    verdicts = {name: judged("balancing", name, weighed) for name in ("first", "second", "third", "scale")}
-    assert verdicts == {"first": True, "second": False, "third": True, "scale": True}
-    assert not judged("balancing", "scale", weighed | {"gross_b2": "32.9 g"}), "the second pair has 9.9 g of B"
+    pairs = ("first", "second", "third")
+    assert [judged("balancing", f"{one}_pair_off_ratio", weighed) for one in pairs] == [True, False, True]
+    assert judged("balancing", "smallest_step_of_shot", weighed)
+    assert not judged("balancing", "smallest_step_of_shot", weighed | {"gross_b2": "32.9 g"}), (
+        "the second pair has 9.9 g of B"
+    )
 
 
 @pytest.mark.parametrize(("thinnest", "accepted"), [("8 mm", True), ("7.6 mm", True), ("7.5 mm", False)])
 def test_an_even_bead_that_is_thinner_than_asked_is_refused(thinnest: str, accepted: bool) -> None:
     """A twentieth under the width of the procedure, no more, wherever the bead is at its thinnest."""
     laid = {"asked": "8 mm", "wide_one": "8 mm", "wide_two": thinnest, "wide_end": "8 mm"}
-    assert judged("bead-volume", "width", laid)
-    assert judged("bead-volume", "size", laid) is accepted
+    assert judged("bead-volume", "widest_to_narrowest", laid)
+    assert judged("bead-volume", "thinnest_to_asked", laid) is accepted
 
 
 def test_the_thinnest_bead_that_is_taken_still_fills_the_joint() -> None:
     """The area goes with the width times itself (geometry), and the lessons lay 15 % over the joint at least."""
-    (judge,) = [judge for judge in sheet("bead-volume").judges if judge.name == "size"]
+    (judge,) = [judge for judge in sheet("bead-volume").judges if judge.name == "thinnest_to_asked"]
     assert judge.low is not None
     assert judge.low**2 * Fraction(115, 100) >= 1
 
@@ -423,7 +426,7 @@ def test_a_hot_bay_shortens_what_the_bond_sheet_takes_and_a_cold_one_never_lengt
     laying: str, bay_open: str, accepted: bool
 ) -> None:
     """The label's 12 min at 20 °C are half at 30 °C: Q10 = 2, the default of ASTM F1980 (copy)."""
-    assert judged("bead-volume", "open", {"laying": laying, "bay_open": bay_open}) is accepted
+    assert judged("bead-volume", "open_time_used", {"laying": laying, "bay_open": bay_open}) is accepted
 
 
 def read_aloud(path: str) -> str:
@@ -716,13 +719,13 @@ def test_a_scale_that_is_read_half_a_mark_off_still_earns_the_mark_for_the_money
     [
         ({}, set()),
         ({"charge": "33.87", "total": "36.24"}, set()),
-        ({"charge": "27.37", "taxed": "1.92", "total": "29.29"}, {"charge"}),
-        ({"charge": "40.32", "taxed": "2.82", "total": "43.14"}, {"charge"}),
+        ({"charge": "27.37", "taxed": "1.92", "total": "29.29"}, {"charge_off_by"}),
+        ({"charge": "40.32", "taxed": "2.82", "total": "43.14"}, {"charge_off_by"}),
         ({"lowest": "40", "charge": "40.00", "taxed": "2.80", "total": "42.80"}, set()),
-        ({"lowest": "40", "charge": "73.87", "taxed": "5.17", "total": "79.04"}, {"charge"}),
-        ({"taxed": "2.38", "total": "36.25"}, {"tax"}),
-        ({"total": "36.25"}, {"total"}),
-        ({"after": "116"}, {"cost"}),
+        ({"lowest": "40", "charge": "73.87", "taxed": "5.17", "total": "79.04"}, {"charge_off_by"}),
+        ({"taxed": "2.38", "total": "36.25"}, {"tax_off_by"}),
+        ({"total": "36.25"}, {"total_off_by"}),
+        ({"after": "116"}, {"cost_off_by"}),
     ],
 )
 def test_the_billing_sheet_refuses_a_charge_that_does_not_follow(changed: dict[str, str], refused: set[str]) -> None:

@@ -2,6 +2,8 @@
 
 from fractions import Fraction
 
+import pytest
+
 from quizkit.formula import Row
 from quizkit.pack.model import Judge, Measure, Sheet
 from quizkit.pack.sheets import judge_sheet
@@ -25,7 +27,17 @@ def test_two_shots_in_the_band_satisfy() -> None:
     # 2:1 by volume, 1.10 and 0.95 g/mL: 2.3158:1 by weight (computed); 24.5 against 10.5 g is 0.76 % off
     told = judge_sheet(SHEET, {"a": "24.5", "b": "10.5 g", "step": "0.1"}, KEEL)
     assert told.satisfied
-    assert told.judges[0].shown == "0.758 %"
+    assert told.judges[0].shown == "0.76 %"
+
+
+@pytest.mark.parametrize(
+    ("a", "holds", "shown"),
+    [("46.3", True, "0 %"), ("46.2842", True, "-0.03 %"), ("48.615", True, "5 %"), ("48.6151", False, "5.00022 %")],
+)
+def test_a_judged_value_shows_a_few_figures_and_never_stands_across_its_limit(a: str, holds: bool, shown: str) -> None:
+    """At 2.315:1 by weight 20 g of B ask for 46.3 g of A; 5 % over is 48.615 g (computed)."""
+    told = judge_sheet(SHEET, {"a": a, "b": "20", "step": "0.1"}, Row("Oak", (("weight_ratio", Fraction(2315, 1000)),)))
+    assert (told.judges[0].satisfied, told.judges[0].shown) == (holds, shown)
 
 
 def test_a_shot_out_of_the_band_says_what_to_do() -> None:

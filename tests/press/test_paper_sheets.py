@@ -15,6 +15,6 @@ def test_a_module_with_a_sheet_has_a_page_to_print(pack: Pack, tmp_path: Path) -
     assert page.index("Keeps each cap on its side.") < page.index("must be seen") < page.index("Names the look.")
     for words in ("Keel adhesive", "side A, net", "Instrument", "Seen on", "If not: Level again."):
         assert words in page
-    assert re.search(r"ratio: <strong>(between|at most|at least) [^<]*\d[^<]*</strong>", page)
+    assert re.search(r"[Rr]atio: <strong>(between|at most|at least) [^<]*\d[^<]*</strong>", page)
     assert (tmp_path / "paper.css").exists()
     assert "<script" not in page

@@ -97,9 +97,9 @@ def test_nobody_does_it_for_oneself_or_without_the_right(floor, signer: int, dee
 @pytest.mark.parametrize(
     ("change", "said"),
     [
-        ({"seen": frozenset({1, 3})}, "step 2 is critical and was not seen"),
-        ({"material": ""}, "the material is missing"),
-        ({"material": "Cedar"}, "the material is missing"),
+        ({"seen": frozenset({1, 3})}, "step 2 must be seen and was not"),
+        ({"material": ""}, "no material is picked"),
+        ({"material": "Cedar"}, "no material is picked"),
         ({"instrument": " "}, "the instrument is missing"),
         ({"measures": {"a": "40", "b": "20", "step": "0.1"}}, "it should be"),
         ({"measures": {"a": "46.3", "b": "20"}}, "not measured"),

@@ -1,5 +1,6 @@
 """What a trainer or manager is told after a deed, and what a page keeps to itself."""
 
+import datetime as dt
 import re
 from typing import TYPE_CHECKING
 
@@ -103,3 +104,73 @@ def test_a_trainer_writes_the_talk_down_where_the_failed_check_is_read(bench: "B
     assert talk not in bench.browser("apprentice").get(address).text
     assert trainer.post(talk, {"practised": "The signs."}).status_code == 303
     assert talk not in trainer.get(address).text
+
+
+def test_what_is_wrong_on_a_sheet_is_told_on_top_and_marked_at_its_box(entitled: "Bench") -> None:
+    browser = entitled.browser("trainer")
+    where = f"/sheets/{entitled.people.apprentice}/ratio-pairing"
+    browser.get(where)
+    page = browser.post(where, {"do": "sign", "measure.shot_a": "1"}).text
+    for id in ("seen-1", "measure.shot_b", "instrument"):
+        assert "aria-invalid" in _tag(page, id), id
+    assert "aria-invalid" not in _tag(page, "measure.shot_a")
+    steps = {"measure.shot_a": "much", "measure.shot_b": "10", "measure.scale_step": "1"}
+    top = browser.post(where, {"do": "judge"} | steps).text.partition("data-judge")[0]
+    assert 'href="#measure.shot_a"' in top and 'href="#judged"' in top and "Smallest step of shot" in top
+
+
+def _tag(page: str, id: str) -> str:
+    """The tag of the box with an id."""
+    return page[page.index(f'id="{id}"') :].partition(">")[0]
+
+
+def test_no_sheet_to_sign_is_ticked_and_nobody_is_picked_before_somebody_has_read_and_picked(
+    entitled: "Bench",
+) -> None:
+    people = entitled.people
+    with entitled.shop() as shop:
+        view = deeds.open_sheet(shop, people.trainer, people.apprentice, "ppe", now=entitled.now)
+        filled = deeds.SheetInput(
+            person=people.apprentice, skill="ppe", material=view.materials[0].id, instrument="stop watch",
+            seen=frozenset(step.number for step in view.steps),
+            measures={"eyewash_way": "7", "glove_chart": "20", "glove_worn": "9"},
+        )  # fmt: skip
+        number = deeds.observe_sheet(shop, people.trainer, filled, now=entitled.now)
+    browser = entitled.browser("trainer")
+    box = re.search(rf'<input type="checkbox" name="sheet" value="{number}"[^>]*>', browser.get("/sheets").text)
+    assert box and "checked" not in box[0] and "disabled" not in box[0]
+    page = browser.get("/sheets/open").text
+    assert "selected" not in page and 'role="alert"' not in page
+    assert 'role="alert"' in browser.get(f"/sheets/open?person={people.apprentice}&skill=").text
+
+
+def test_a_parked_sheet_says_when_it_was_parked(entitled: "Bench") -> None:
+    browser = entitled.browser("trainer")
+    where = f"/sheets/{entitled.people.apprentice}/ratio-pairing"
+    assert "Parked" not in browser.get(where).text.partition("data-judge")[0]
+    assert browser.post(where, {"do": "park", "seen": "1"}).status_code == 303
+    assert f"Parked {entitled.now.day} " in browser.get(where).text.partition("data-judge")[0]
+
+
+def test_a_sheet_on_record_says_who_saw_recorded_and_signed_it_and_on_what_target(entitled: "Bench") -> None:
+    people = entitled.people
+    with entitled.shop() as shop:
+        view = deeds.open_sheet(shop, people.trainer, people.apprentice, "ratio-pairing", now=entitled.now)
+        filled = deeds.SheetInput(
+            person=people.apprentice, skill="ratio-pairing", instrument="scale 2, 0.1 g", material="Keel adhesive",
+            seen=frozenset(step.number for step in view.steps),
+            measures={"shot_a": "46.3", "shot_b": "20", "scale_step": "0.1"},
+        )  # fmt: skip
+        seen = deeds.observe_sheet(shop, people.trainer, filled, now=entitled.now)
+        deeds.sign_observed(shop, people.trainer, [seen], PHRASE, now=entitled.now + dt.timedelta(days=1))
+        signed = deeds.sign_sheet(shop, people.trainer, filled, now=entitled.now + dt.timedelta(days=2))
+        refused = deeds.refuse_sheet(shop, people.trainer, filled, "Too much.", now=entitled.now + dt.timedelta(days=3))
+    entitled.later(days=4)
+    browser = entitled.browser("trainer")
+    for number, deed in ((seen, "Signed by"), (signed, "Signed by"), (refused, "Refused by")):
+        page = browser.get(f"/sheet/{number}").text
+        titles = re.findall(r"<dt>([^<]*)</dt>", page)
+        assert titles[2:5] == ["Seen by", "Recorded by", deed], number
+        assert page.count("taught it for ten years") == 1, "by what right, told once"
+        assert 'weight ratio <span class="num">2.32</span>' in page and "(between −5 % and 5 %)" in page
+    assert "<dt>Why refused</dt>" in page
