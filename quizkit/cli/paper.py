@@ -25,7 +25,7 @@ def paper_command() -> None:
 @click.option("--person", "who", default="", help=_("For this person: a name or a number. Else for whoever takes it."))
 @INTO
 def check_command(path: Path, skill: str, copies: int, who: str, into: Path) -> None:
-    """Draw checks in a SKILL, record them, and write a page to fill in and a page to mark by.
+    """Make checks in a SKILL, record them, and write a page to fill in and a page of marking sheets.
 
     Answers are typed in on the shop's pages, under Office, Paper.
     """
@@ -44,10 +44,10 @@ def check_command(path: Path, skill: str, copies: int, who: str, into: Path) -> 
         with writing(into):
             checks, marking = press_papers(deeds.current_pack(shop), made, into)
     numbers = ", ".join(str(one.number) for one in made)
-    told = ngettext("{n} check drawn: number {numbers}", "{n} checks drawn: numbers {numbers}", len(made))
+    told = ngettext("{n} check made: number {numbers}", "{n} checks made: numbers {numbers}", len(made))
     click.echo(told.format(n=len(made), numbers=numbers))
     click.echo(_("To fill in: {file}").format(file=checks))
-    click.echo(_("To mark by, with the keys, to be kept away: {file}").format(file=marking))
+    click.echo(_("The marking sheets, with the right answers, to be kept away: {file}").format(file=marking))
 
 
 @paper_command.command("sheet")

@@ -6,6 +6,7 @@ import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from quizkit.scoring.marks import LETTERS
 from quizkit.scoring.reading import LONGEST_ANSWER
 from quizkit.shop import asking
 from quizkit.shop.asking import QuestionView
@@ -81,10 +82,8 @@ def paper_form(shop: Shop, by: int, person: int | None, skill: str, *, now: dt.d
 def paper_forms(shop: Shop, by: int, skill: str, copies: int, *, now: dt.datetime) -> tuple[PaperForm, ...]:
     """Draw several blank checks for paper, all or none; no two with the same numbers while there are others."""
     if not 1 <= copies <= MOST_COPIES:
-        raise Refusal(
-            _("{count} copies cannot be printed at once").format(count=copies),
-            _("print from 1 to {most}").format(most=MOST_COPIES),
-        )
+        lack = Lack("copies", _("Copies: from 1 to {most}").format(most=MOST_COPIES))
+        raise Lacking(_("No check was made"), [lack])
     with shop.deed(now):
         return tuple(paper_form(shop, by, None, skill, now=now) for _copy in range(copies))
 
@@ -206,8 +205,9 @@ def _all_read(typed: list[tuple[Item, dict[str, str]]], sure: bool) -> None:
     """Refuse, without `sure`, a paper on which something was left out or cannot be read, naming each question."""
     unread = []
     for one, texts in typed:
+        letters = dict(zip(texts, LETTERS, strict=False)) if len(texts) > 1 else {}
         for name, why in asking.unread_parts(one.variant.grade(texts)).items():
-            where = str(one.number) if len(texts) == 1 else f"{one.number} ({name.replace('_', ' ')})"
+            where = f"{one.number}{letters.get(name, '')}"
             unread.append(Lack(f"part.{one.number}.{name}", _("question {where}: {why}").format(where=where, why=why)))
     if unread and not sure:
         what = _("Type it as it was written: something is left out or cannot be read, and on the paper that is wrong")

@@ -27,7 +27,7 @@ def desk() -> Any:
     return _desk()
 
 
-def _desk(fault: str = "", status: int = 200) -> Response:
+def _desk(fault: str = "", status: int = 200, place: str = "skill") -> Response:
     drawn = wholes(request.args.getlist("form"))
     return show(
         "paper.html",
@@ -40,6 +40,7 @@ def _desk(fault: str = "", status: int = 200) -> Response:
         query=_query(drawn),
         form=request.form,
         fault=fault,
+        place=place,
     )
 
 
@@ -56,6 +57,8 @@ def draw() -> Any:
             made: tuple[PaperForm, ...] = (deeds.paper_form(shop(), me(), person, skill, now=now()),)
         else:
             made = deeds.paper_forms(shop(), me(), skill, whole(form, "copies") or 0, now=now())
+    except Lacking as error:
+        return _desk(said(error), 409, error.lacks[0].place)
     except Refusal as error:
         return _desk(said(error), 409)
     return redirect("/paper?" + _query([one.number for one in made]), 303)

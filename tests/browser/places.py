@@ -161,7 +161,7 @@ PLACES: tuple[Place, ...] = (
     Place("month", "/month/<month>", "/month/{gap_month}?site=north", TEACHING),
     Place("month-nothing", "/month", "/month?month=2020-01", ("manager",)),
     Place("paper", "/paper", "/paper?form={paper}", TEACHING, then=_open_all),
-    Place("paper-fault", "/paper", "/paper", ("trainer",), then=_press("Draw them", copies="0")),
+    Place("paper-fault", "/paper", "/paper", ("trainer",), then=_press("Make the checks", copies="0")),
     Place("paper-checks", "/paper/checks", "/paper/checks?form={paper}", ("trainer",)),
     Place("paper-keys", "/paper/keys", "/paper/keys?form={paper}", ("trainer",)),
     Place("paper-sheet", "/paper/sheet/<skill>", "/paper/sheet/balancing", ("trainer",)),

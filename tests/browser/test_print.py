@@ -40,7 +40,7 @@ def test_a_look_back_prints_whole_and_without_its_form(page: Page, house: House)
 
 def test_each_check_prints_on_sheets_of_its_own(page: Page, house: House) -> None:
     form = house.facts["paper"]
-    for place, words in (("checks", "to pass"), ("keys", "shows keys")):
+    for place, words in (("checks", "to pass"), ("keys", "shows the right answers")):
         page.goto(f"/paper/{place}?form={form}")
         one = page.pdf(format="A4").count(b"/Type /Page\n")
         assert one == 1 or place == "checks", "a marking sheet has a line over"
@@ -61,6 +61,20 @@ def test_there_is_room_to_write_each_answer_and_to_copy_it(page: Page, house: Ho
     page.goto("/paper/keys?form={paper}".format_map(house.facts))
     shares = "all => all.map(one => one.offsetWidth / one.closest('table').offsetWidth)"
     assert min(page.locator(".blank").evaluate_all(shares)) > 0.4
+
+
+def test_every_sheet_of_paper_says_whose_check_it_is(page: Page, house: House) -> None:
+    """What stands in the head of a table is printed anew on each sheet; a name has three inches there."""
+    for place in ("checks?form={paper}&form={paper}", "keys?form={paper}", "sheet/balancing"):
+        page.goto("/paper/" + place.format_map(house.facts))
+        heads = page.locator(".copy > .each")
+        assert heads.count() == page.locator(".copy").count() > 0
+        shown = "all => all.map(one => [one, one.parentNode].map(box => getComputedStyle(box).display).join(' in '))"
+        assert set(heads.evaluate_all(shown)) == {"table-header-group in table"}
+        assert all("Name" in head for head in heads.all_inner_texts())
+    page.set_viewport_size({"width": 688, "height": 1000})
+    page.goto("/paper/checks?form={paper}".format_map(house.facts))
+    assert page.locator(".who > .line").evaluate("line => line.offsetWidth") >= 3 * 96
 
 
 def test_the_matrix_of_seven_skills_prints_across_the_sheet_and_loses_no_column(page: Page) -> None:

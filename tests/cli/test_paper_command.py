@@ -21,19 +21,20 @@ def shop(run: Run, content: Path, tmp_path: Path) -> Path:
 
 def test_ten_checks_come_with_ten_marking_sheets(run: Run, shop: Path, tmp_path: Path) -> None:
     done = run("paper", "check", "pairing", "--copies", 10, "--shop", shop, "--into", tmp_path / "out")
-    assert done.exit_code == 0 and "10 checks drawn" in done.output
+    assert done.exit_code == 0 and "10 checks made" in done.output
     checks, marking = sorted((tmp_path / "out").glob("*.html"))
     assert (
         checks.read_text().count('<article class="copy">') == marking.read_text().count('<article class="copy">') == 10
     )
-    assert "shows keys" in marking.read_text() and "shows keys" not in checks.read_text()
+    assert "shows the right answers" in marking.read_text()
+    assert "shows the right answers" not in checks.read_text()
     with deeds.open_shop(shop) as opened:
         assert len(deeds.papers(opened, 1)) == 10
 
 
 def test_a_check_is_printed_for_one_person(run: Run, shop: Path, tmp_path: Path) -> None:
     done = run("paper", "check", "pairing", "--person", "bo strand", "--shop", shop, "--into", tmp_path / "out")
-    assert done.exit_code == 0 and "1 check drawn" in done.output
+    assert done.exit_code == 0 and "1 check made" in done.output
     with deeds.open_shop(shop) as opened:
         assert [one.name for one in deeds.papers(opened, 1)] == ["Bo Strand"]
 

@@ -43,6 +43,6 @@ def test_a_check_has_room_for_every_answer_and_shows_none(pack: Pack, papers: li
 def test_the_marking_sheet_holds_the_key_of_each_copy(pack: Pack, papers: list[Drawn], tmp_path: Path) -> None:
     _checks, marking = press_papers(pack, papers, tmp_path)
     page = marking.read_text()
-    assert page.count("6.0 mL") == 2 and "shows keys" in page
+    assert page.count("6.0 mL") == 2 and "shows the right answers" in page
     for paper in papers:
         assert all(right in page for parts in paper.key for _name, right in parts)

@@ -173,7 +173,7 @@ def test_what_is_no_paper_is_told(floor: "Floor") -> None:
     with pytest.raises(Unknown):
         blank(floor, "parking")
     for copies in (0, 51):
-        with pytest.raises(Refusal, match="at once"):
+        with pytest.raises(Refusal, match="from 1 to 50"):
             blank(floor, copies=copies)
 
 

@@ -47,10 +47,11 @@ def test_ten_checks_print_without_a_key_and_their_marking_sheets_with_one(bench:
     numbers = drawn(bench, browser, copies="10")
     assert len(numbers) == 10
     query = "&".join(f"form={number}" for number in numbers)
-    assert "10 checks drawn" in browser.get(f"/paper?{query}").text
+    assert "10 checks are ready to print" in browser.get(f"/paper?{query}").text
     checks, keys = browser.get(f"/paper/checks?{query}").text, browser.get(f"/paper/keys?{query}").text
     assert checks.count('<article class="copy">') == keys.count('<article class="copy">') == 10
-    assert "shows keys" in keys and "shows keys" not in checks and '<th scope="col">Right</th>' not in checks
+    assert "shows the right answers" in keys
+    assert "shows the right answers" not in checks and '<th scope="col">Right</th>' not in checks
     assert all(f"check {number}" in checks and f"check {number}" in keys for number in numbers)
 
 
@@ -59,12 +60,12 @@ def test_a_check_typed_in_from_its_paper_is_marked_like_any_other(bench: "Bench"
     (number,) = drawn(bench, browser)
     assert f"/paper/{number}" in browser.get("/paper").text
     page = browser.get(f"/paper/{number}").text
-    assert "Question 1" in page and "Whose it is" in page
+    assert "Question 1" in page and "Whose paper" in page
     sent = fields(paper(bench, number)) | {"person": str(bench.people.apprentice)}
     answer = browser.post(f"/paper/{number}", sent)
     assert answer.status_code == 303, answer.text
     assert "passed" in browser.get(answer.headers["Location"]).text
-    assert "None. What is drawn" in browser.get("/paper").text
+    assert "None. A check that is made" in browser.get("/paper").text
     assert browser.get(f"/paper/{number}").status_code == 302
 
 
@@ -104,6 +105,33 @@ def test_a_paper_that_cannot_be_entered_so_is_told(bench: "Bench", more: dict[st
     sent = fields(paper(bench, number)) | {"person": str(bench.people.apprentice)} | more
     answer = browser.post(f"/paper/{number}", sent)
     assert answer.status_code == 409 and word in answer.text
+
+
+def test_the_parts_of_a_question_have_one_letter_on_all_its_papers(bench: "Bench") -> None:
+    """Beside the question, beside its key, beside the box it is typed into, and where it is missing: 2b."""
+    browser = bench.browser("trainer")
+    (number,) = drawn(bench, browser, "billing")
+    view = paper(bench, number)
+    item, parts = next((at, one.parts) for at, one in enumerate(view.items, 1) if len(one.parts) > 1)
+    browser.get(f"/paper/{number}")
+    gaps = browser.post(f"/paper/{number}", person=str(bench.people.apprentice)).text
+    pages = [browser.get(f"/paper/{where}").text for where in (f"checks?form={number}", str(number))]
+    for letter, _part in zip("abc", parts, strict=False):
+        assert all(f"<strong>{item}{letter}</strong>" in page for page in pages)
+        assert f'<th scope="row">{item}{letter}' in browser.get(f"/paper/keys?form={number}").text
+        assert f"uestion {item}{letter}: " in gaps
+    single = next(at for at, one in enumerate(view.items, 1) if len(one.parts) == 1)
+    assert f"uestion {single}: " in gaps and f"<strong>{single}a</strong>" not in gaps
+
+
+def test_a_number_of_copies_that_cannot_be_is_told_at_its_box(bench: "Bench") -> None:
+    browser = bench.browser("trainer")
+    browser.get("/paper")
+    page = browser.post("/paper", skill="ppe", copies="many").text
+    assert "Copies: from 1 to 50" in page and 'href="#copies"' in page and 'aria-invalid="true"' in page
+    assert 'value="many"' in page
+    page = browser.post("/paper", skill="x", copies="1").text
+    assert 'href="#copies"' not in page and "aria-invalid" not in page
 
 
 def test_what_cannot_be_printed_is_told(bench: "Bench") -> None:
