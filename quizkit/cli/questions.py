@@ -48,7 +48,7 @@ def _whole(view: StatisticsView) -> list[str]:
     checks = ngettext("{n} full check", "{n} full checks", view.forms).format(n=view.forms)
     lines = [f"{view.title}: {people}, {checks}"]
     if view.few:
-        lines.append(_("below {least} people there are words and no figures").format(least=view.least))
+        lines.append(_("below {least} people there are counts and no percentages").format(least=view.least))
     told = view.check
     if told is None:
         return lines

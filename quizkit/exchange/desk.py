@@ -88,7 +88,7 @@ def month_table(view: Month) -> Table:
     """A month's figures: amounts in cartridges, the gap in money and percent too."""
     heads = (
         *(_("Site"), _("Material"), _("Counted from"), _("Counted to"), _("At the start"), _("Received")),
-        *(_("There now"), _("Scrapped"), _("Used"), _("On tickets"), _("Billed"), _("Not billed")),
+        *(_("There now"), _("Thrown out"), _("Used"), _("On tickets"), _("Billed"), _("Not billed")),
         *(_("In money"), _("Percent of use"), _("Note")),
     )
     return Table(_("Month end {month}").format(month=view.month), heads, tuple(_cells(row) for row in view.rows))

@@ -129,7 +129,7 @@ def report(
 
 def _in_words(question: str, answers: Sequence[Answered], language: str) -> QuestionFigures:
     missed = sum(not one.right for one in answers)
-    said = ngettext("one missed this: talk about it", "{count} missed this: talk about it", missed, language)
+    said = ngettext("{count} missed this: talk about it", "{count} missed this: talk about it", missed, language)
     words = said.format(count=missed) if missed else _("nobody missed this", language)
     return QuestionFigures(question, len(answers), missed, words)
 

@@ -154,7 +154,7 @@ from quizkit.shop.stock import (
 )
 from quizkit.shop.strip import ShelfItem, shelf
 from quizkit.shop.taught import LessonThen, lesson_then
-from quizkit.shop.tickets import JobView, TicketsView, Use, UseView, record_job, tickets
+from quizkit.shop.tickets import JobView, TicketsView, Use, UseView, record_job, ticket_lacks, tickets
 from quizkit.shop.today import TodayLine, TodayView, today
 from quizkit.shop.waitlist import ObservedSheet, ParkedSheet, TrainerView, WaitingSheet, WaitingTalk, waiting
 
@@ -399,6 +399,7 @@ __all__ = [
     "statements",
     "stock",
     "strike",
+    "ticket_lacks",
     "tickets",
     "today",
     "unmarked",

@@ -42,7 +42,10 @@ class QuestionLine:
 
 @dataclass(frozen=True, slots=True)
 class StatisticsView:
-    """The questions of a skill's full checks. Below `least` people (`few`) they hold words and no coefficients."""
+    """The questions of a skill's full checks. Below `least` people (`few`) they hold words and no coefficients.
+
+    `practice_only` are those that no check asks; `titles` are the beginnings of the words of all that have no line.
+    """
 
     skill: str
     title: str
@@ -55,6 +58,8 @@ class StatisticsView:
     lines: tuple[QuestionLine, ...]
     check: CheckFigures | None
     not_asked: tuple[str, ...]
+    practice_only: tuple[str, ...]
+    titles: Mapping[str, str]
 
     @property
     def shares(self) -> tuple[tuple[str, float, float, float], ...]:
@@ -94,6 +99,8 @@ def question_statistics(shop: Shop, viewer: int, skill: str, *, now: dt.datetime
         lines=tuple(_line(pack, one, earlier) for one in told.lines),
         check=told.check,
         not_asked=tuple(one.id for one in asked(module) if one.id not in met),
+        practice_only=tuple(one.id for one in module.questions if one.use == "practice"),
+        titles={one.id: title_of(one) for one in module.questions if one.id not in met},
     )
 
 

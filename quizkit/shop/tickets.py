@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import TypeVar
 
 from quizkit.arith import nearest
+from quizkit.formula import Row
 from quizkit.pack.model import Pack
 from quizkit.shop.amounts import (
     CENT,
@@ -23,13 +25,17 @@ from quizkit.shop.handle import Shop, Stored, chosen
 from quizkit.shop.overrides import past
 from quizkit.shop.packs import pack_on, settings, sites
 from quizkit.shop.people import PersonView, day_at, here, person_view
-from quizkit.shop.refusal import Forbidden, Refusal
+from quizkit.shop.refusal import Forbidden, Lack, Refusal
 from quizkit.trade import SUMS
 from quizkit.words import _
+
+Read = TypeVar("Read")
 
 LONGEST_TICKET = 60
 LONGEST_LOT = 60
 MOST_NOZZLES = 99
+ANY_CARTRIDGE = Fraction(10**6)
+"""A cartridge larger than any, by which an amount is read while its material is not picked."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,11 +117,12 @@ class JobView:
 
 @dataclass(frozen=True, slots=True)
 class TicketsView:
-    """The jobs of a day, those that the viewer may see, in the order they were written down."""
+    """The jobs of a day, those that the viewer may see, in the order they were written down, and the shop's money."""
 
     day: dt.date
     today: dt.date
     site: str
+    currency: str
     jobs: tuple[JobView, ...]
 
 
@@ -164,12 +171,9 @@ def ready_job(
     """A job read and held to the rules, with nothing written yet. Raises Refusal."""
     view = here(shop, person)
     may_record(shop, by, person)
-    name = one_line(ticket, LONGEST_TICKET, _("The ticket's number is missing"), _("copy it from the ticket"))
-    if beside == person:
-        raise Refusal(_("Nobody works beside themselves"), _("pick the other person, or leave it out"))
-    if beside is not None:
-        person_view(shop, beside)
-    kind = chosen([one.id for one in settings(shop).jobs], job, _("kind of job"))
+    name = _ticket(ticket)
+    _beside(shop, person, beside)
+    kind = _kind(shop, job)
     place = chosen([one.id for one in sites(shop)], site or view.site, _("site"))
     day = past(shop, view, done_on, now)
     if not uses:
@@ -184,6 +188,64 @@ def ready_job(
             _("look at the tickets of that day; a wrong one is withdrawn there"),
         )
     return made
+
+
+def ticket_lacks(
+    shop: Shop,
+    by: int,
+    *,
+    ticket: str,
+    job: str,
+    person: int | None,
+    uses: Sequence[Use],
+    now: dt.datetime,
+    beside: int | None,
+    done_on: dt.date | None,
+    site: str,
+    billed: str,
+) -> tuple[Lack, ...]:
+    """All that keeps a ticket as typed from being written down, each with its place on the form.
+
+    A use's places are numbered by its turn, from 1: "lot_a-2". What only shows once all can be read (the same job
+    twice) is left to the deed.
+    """
+    found: list[Lack] = []
+    view = here(shop, by if person is None else person)
+    _tried(found, "ticket", lambda: _ticket(ticket))
+    _tried(found, "job", lambda: _kind(shop, job))
+    if person is None:
+        found.append(Lack("person", _("nobody is picked as the one who did it")))
+    _tried(found, "beside", lambda: _beside(shop, person, beside))
+    day = _tried(found, "done_on", lambda: past(shop, view, done_on, now)) or day_at(shop, view, now)
+    _tried(found, "site", lambda: chosen([one.id for one in sites(shop)], site or view.site, _("site")))
+    pack = pack_on(shop, day)
+    if not uses:
+        found.append(Lack("material-1", _("no material is on this ticket: say what, from which lots, and how much")))
+    for turn, one in enumerate(uses, 1):
+        _tried_use(found, shop, pack, one, day, turn)
+    if billed.strip():
+        _tried(found, "charge", lambda: read_money(pack, billed))
+    return tuple(found)
+
+
+def _tried(found: list[Lack], place: str, read: Callable[[], Read]) -> Read | None:
+    """What was read; None where it was refused, and then the refusal is among what was found."""
+    try:
+        return read()
+    except Refusal as refusal:
+        found.append(Lack(place, str(refusal)))
+        return None
+
+
+def _tried_use(found: list[Lack], shop: Shop, pack: Pack, one: Use, day: dt.date, turn: int) -> None:
+    row = _tried(found, f"material-{turn}", lambda: material_on(shop, one.material, day))
+    known = row or Row(_("Material {n}").format(n=turn), (("cartridge", ANY_CARTRIDGE),))
+    _tried(found, f"lot_a-{turn}", lambda: _lot(known, "A", one.lot_a))
+    _tried(found, f"lot_b-{turn}", lambda: _lot(known, "B", one.lot_b))
+    _tried(found, f"used-{turn}", lambda: _used(pack, known, one))
+    if one.billed.strip():
+        _tried(found, f"billed-{turn}", lambda: read_amount(pack, known, one.billed, counted=False))
+    _tried(found, f"nozzles-{turn}", lambda: _nozzles(known, one))
 
 
 def write_job(shop: Shop, by: int, ready: ReadyJob) -> int:
@@ -223,7 +285,8 @@ def tickets(shop: Shop, viewer: int, *, now: dt.datetime, day: dt.date | None = 
     rows = shop.rows("job", done_on=asked)
     if who.role not in ("trainer", "manager"):
         rows = [row for row in rows if viewer in (row["person"], row["beside"])]
-    return TicketsView(asked, today, site, tuple(job_view(shop, row) for row in rows if site in ("", row["site"])))
+    jobs = tuple(job_view(shop, row) for row in rows if site in ("", row["site"]))
+    return TicketsView(asked, today, site, pack_on(shop, asked).scheme.currency, jobs)
 
 
 def job_view(shop: Shop, row: Stored) -> JobView:
@@ -276,17 +339,47 @@ def one_line(text: str, most: int, missing: str, mend: str) -> str:
 
 def _use(shop: Shop, pack: Pack, one: Use, day: dt.date) -> ReadyUse:
     row = material_on(shop, one.material, day)
-    lots = []
-    for side, lot in (("A", one.lot_a), ("B", one.lot_b)):
-        missing = _("{name}: the lot of side {side} is missing").format(name=row.name, side=side)
-        lots.append(one_line(lot, LONGEST_LOT, missing, _("find the true lot before the ticket closes")))
+    lot_a, lot_b = _lot(row, "A", one.lot_a), _lot(row, "B", one.lot_b)
+    used = _used(pack, row, one)
+    nozzles = _nozzles(row, one)
+    billed = read_amount(pack, row, one.billed, counted=False) if one.billed.strip() else used
+    return ReadyUse(row.name, lot_a, lot_b, used, billed, nozzles)
+
+
+def _ticket(typed: str) -> str:
+    return one_line(typed, LONGEST_TICKET, _("The ticket's number is missing"), _("copy it from the ticket"))
+
+
+def _beside(shop: Shop, person: int | None, beside: int | None) -> None:
+    """Refuses whoever is said to have worked beside themselves, or is nobody of the shop."""
+    if beside is not None and beside == person:
+        raise Refusal(_("Nobody works beside themselves"), _("pick the other person, or leave it out"))
+    if beside is not None:
+        person_view(shop, beside)
+
+
+def _kind(shop: Shop, job: str) -> str:
+    if not job:
+        raise Refusal(_("No kind of job is picked"), _("pick the one on the ticket"))
+    return chosen([one.id for one in settings(shop).jobs], job, _("kind of job"))
+
+
+def _lot(row: Row, side: str, typed: str) -> str:
+    missing = _("{name}: the lot of side {side} is missing").format(name=row.name, side=side)
+    return one_line(typed, LONGEST_LOT, missing, _("find the true lot before the ticket closes"))
+
+
+def _used(pack: Pack, row: Row, one: Use) -> Fraction:
     used = read_amount(pack, row, one.used, counted=False)
     if used == 0:
         raise Refusal(_("{name}: nothing was used").format(name=row.name), _("leave it off the ticket"))
+    return used
+
+
+def _nozzles(row: Row, one: Use) -> int:
     if not 0 <= one.nozzles <= MOST_NOZZLES:
         raise Refusal(_("{name}: the count of nozzles is wrong").format(name=row.name), _("count them, up to 99"))
-    billed = read_amount(pack, row, one.billed, counted=False) if one.billed.strip() else used
-    return ReadyUse(row.name, lots[0], lots[1], used, billed, one.nozzles)
+    return one.nozzles
 
 
 def _charge(shop: Shop, pack: Pack, uses: tuple[ReadyUse, ...], day: dt.date) -> Fraction:

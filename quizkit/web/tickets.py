@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+from datetime import date
 from typing import Any
 
 from flask import Blueprint, Response, redirect, request
 
 from quizkit import shop as deeds
 from quizkit.exchange.desk import JOBS, read_jobs
-from quizkit.shop import Refusal, Use
+from quizkit.shop import Lack, Refusal, Use
 from quizkit.web.bench import TEACHING, me, now, person, said, shop, show
 from quizkit.web.doors import signed_in
 from quizkit.web.lists import Fault, taken_up
 from quizkit.web.typed import day, whole, words
-from quizkit.words import _
 
 area = Blueprint("tickets", __name__)
 
@@ -32,21 +33,24 @@ def tickets() -> Any:
 @signed_in()
 def write_down() -> Any:
     """One more job."""
-    form = request.form
+    form, uses = request.form, _uses()
+    lacks, done_on = _day(form)
     try:
-        deeds.record_job(
-            shop(),
-            me(),
-            ticket=words(form, "ticket"),
-            job=words(form, "job"),
-            person=_doer(),
-            beside=whole(form, "beside"),
-            done_on=day(form, "done_on"),
-            site=words(form, "site"),
-            uses=_uses(),
-            billed=words(form, "charge"),
-            now=now(),
-        )
+        told: dict[str, Any] = {
+            "ticket": words(form, "ticket"),
+            "job": words(form, "job"),
+            "beside": whole(form, "beside"),
+            "done_on": done_on,
+            "site": words(form, "site"),
+            "uses": list(uses.values()),
+            "billed": words(form, "charge"),
+            "now": now(),
+        }
+        doer = _doer()
+        lacks += [_placed(one, list(uses)) for one in deeds.ticket_lacks(shop(), me(), person=doer, **told)]
+        if lacks or doer is None:
+            return _page(lacks=lacks, status=409)
+        deeds.record_job(shop(), me(), person=doer, **told)
     except Refusal as error:
         return _page(said(error), status=409)
     return redirect(f"/tickets?day={words(form, 'done_on', 10)}", 303)
@@ -68,16 +72,28 @@ def withdraw(number: int) -> Any:
     return redirect(f"/tickets?day={words(request.form, 'day', 10)}", 303)
 
 
-def _doer() -> int:
+def _doer() -> int | None:
     """Who did the job: the one picked; at the bench, where nobody is to be picked, oneself."""
     who = person()
     picked = whole(request.form, "person")
-    if picked is None and who is not None and who.role in TEACHING:
-        raise Refusal(_("Nobody is picked as the one who did it"), _("pick the name"))
-    return picked or me()
+    return None if picked is None and who is not None and who.role in TEACHING else picked or me()
 
 
-def _page(fault: str = "", faults: tuple[Fault, ...] = (), status: int = 200) -> Response:
+def _day(form: Mapping[str, str]) -> tuple[list[Lack], date | None]:
+    """The day in the form, or what is wrong with it."""
+    try:
+        return [], day(form, "done_on")
+    except Refusal as error:
+        return [Lack("done_on", str(error))], None
+
+
+def _placed(lack: Lack, lines: Sequence[int]) -> Lack:
+    """What a use lacks, at the line of the form in which it stands."""
+    name, dash, turn = lack.place.rpartition("-")
+    return Lack(f"{name}-{lines[int(turn) - 1]}", lack.words) if dash and lines else lack
+
+
+def _page(fault: str = "", faults: tuple[Fault, ...] = (), status: int = 200, lacks: Sequence[Lack] = ()) -> Response:
     asked = day(request.args, "day") or (day(request.form, "done_on") if status == 200 else None)
     view, who = deeds.tickets(shop(), me(), now=now(), day=asked, site=words(request.args, "site")), person()
     teaching = who is not None and who.role in TEACHING
@@ -96,16 +112,17 @@ def _page(fault: str = "", faults: tuple[Fault, ...] = (), status: int = 200) ->
         lines=range(1, LINES + 1),
         columns=JOBS.named(),
         fault=fault,
+        lacks=lacks,
         faults=faults,
     )
 
 
-def _uses() -> list[Use]:
-    """The materials in the form: a line in which nothing was filled in is none."""
-    found = []
+def _uses() -> dict[int, Use]:
+    """The materials in the form by their lines: one in which nothing was filled in is none."""
+    found = {}
     for at in range(1, LINES + 1):
         cells = {name: words(request.form, f"{name}.{at}") for name in ("material", "lot_a", "lot_b", "used", "billed")}
         if any(cells.values()):
             typed = words(request.form, f"nozzles.{at}", 3)
-            found.append(Use(**cells, nozzles=int(typed) if typed.isdecimal() else 0 if not typed else -1))
+            found[at] = Use(**cells, nozzles=int(typed) if typed.isdecimal() else 0 if not typed else -1)
     return found

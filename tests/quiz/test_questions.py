@@ -41,7 +41,7 @@ def test_few_people_get_words_and_no_coefficients() -> None:
 
 def test_one_who_missed_is_said_as_one() -> None:
     (line, _other) = told(answers({"shares": [True, False], "ports": [True, True]})).lines
-    assert line.words == "one missed this: talk about it"
+    assert line.words == "1 missed this: talk about it"
 
 
 def test_people_are_counted_and_not_forms() -> None:
@@ -111,7 +111,7 @@ def test_a_question_that_few_were_asked_gets_words_beside_the_figures_of_the_oth
     right: dict[str, list[bool]] = {"shares": [True, False, True, False], "ports": [True, False]}
     lines = {line.question: line for line in told(answers(right)).lines}
     assert lines["shares"].share == 0.5 and lines["ports"].share is None
-    assert lines["ports"].words == "one missed this: talk about it" and lines["ports"].flags == ()
+    assert lines["ports"].words == "1 missed this: talk about it" and lines["ports"].flags == ()
 
 
 def test_a_slip_that_nobody_makes_is_worth_no_word() -> None:

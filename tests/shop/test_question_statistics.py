@@ -64,7 +64,7 @@ def test_below_the_set_number_of_people_there_are_words_alone(floor: "Floor") ->
     view = _told(floor)
     assert (view.people, view.forms, view.few, view.check, view.shares) == (2, 2, True, None, ())
     flame = _line(view, "ppe/flame")
-    assert (flame.critical, flame.figures.words) == (True, "one missed this: talk about it")
+    assert (flame.critical, flame.figures.words) == (True, "1 missed this: talk about it")
     assert all(line.figures.share is None for line in view.lines)
 
 

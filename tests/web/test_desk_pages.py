@@ -2,6 +2,7 @@
 
 import datetime as dt
 import io
+import re
 from typing import TYPE_CHECKING
 
 import pytest
@@ -30,7 +31,7 @@ def rows(bench: "Bench", table: str) -> int:
 def test_a_ticket_written_down_stands_on_its_day_with_what_it_charges(bench: "Bench") -> None:
     """85 of 200 mL at $46.00 with a markup of 40 % is $27.37 (read in the billing lesson)."""
     browser = bench.browser("trainer")
-    assert "No ticket of this day" in browser.get("/tickets").text
+    assert "No tickets for this day yet" in browser.get("/tickets").text
     assert browser.post("/tickets", ticket(bench)).status_code == 303
     page = browser.get("/tickets").text
     for words in ("T-118: Bond a quarter panel", "Ben Cray", "lots 4471 and 4472", "85 mL", "$27.37"):
@@ -71,6 +72,26 @@ def test_a_ticket_that_cannot_be_is_told_and_what_was_typed_stays(
     answer = browser.post("/tickets", ticket(bench, **wrong))
     assert answer.status_code == 409 and 'role="alert"' in answer.text and word in answer.text
     assert 'value="T-118"' in answer.text and rows(bench, "job") == 0
+
+
+def test_all_that_a_ticket_lacks_is_told_at_once_and_leads_to_its_box(bench: "Bench") -> None:
+    browser = bench.browser("trainer")
+    browser.get("/tickets")
+    wrong = {"job": "", "person": "", "done_on": "soon", "material__1": "", "used__1": "much", "charge": "a lot"}
+    wrong |= {"material__3": "Keel adhesive", "lot_a__3": "1", "used__3": "30 to 115 mL", "nozzles__3": "x"}
+    page = browser.post("/tickets", ticket(bench, **wrong)).text
+    places = ("done_on", "job", "person", "material-1", "used-1", "lot_b-3", "nozzles-3", "charge")
+    assert re.findall(r'href="#([^"]*)">[^<]', page[page.index('role="alert"') :]) == list(places)
+    for place in places:
+        assert 'aria-invalid="true"' in page[page.index(f' id="{place}"') :].partition(">")[0], place
+    assert "aria-invalid" not in page[page.index(' id="used-3"') :].partition(">")[0]
+    assert rows(bench, "job") == 0
+
+
+def test_a_ticket_is_offered_the_day_that_the_page_shows(bench: "Bench") -> None:
+    """A late ticket goes to the day that its writer looks at, not to today."""
+    page = bench.browser("trainer").get("/tickets?day=2026-10-30").text
+    assert 'value="2026-10-30"' in page[page.index('id="done_on"') :].partition(">")[0]
 
 
 def test_a_wrong_ticket_is_withdrawn_by_a_manager(bench: "Bench") -> None:

@@ -35,6 +35,14 @@ def test_with_few_people_the_page_says_words_and_no_figures(bench: "Bench") -> N
     assert "Nobody missed this." in answer.text and "KR-20" not in answer.text and "<svg" not in answer.text
 
 
+def test_every_question_of_a_skill_can_be_opened_from_its_list(bench: "Bench") -> None:
+    page = bench.browser("trainer").get("/questions/ppe").text
+    (module,) = [one for one in bench.pack.modules if one.id == "ppe"]
+    assert any(one.use == "practice" for one in module.questions)
+    assert [one.id for one in module.questions if f'href="/questions/{one.id}"' not in page] == []
+    assert page.index("Practice only") > page.index("Not asked yet")
+
+
 def test_a_skill_that_is_not_taught_has_no_questions(bench: "Bench") -> None:
     assert bench.browser("trainer").get("/questions/parking").status_code == 404
 
