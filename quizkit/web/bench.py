@@ -156,6 +156,7 @@ def show(template: str, /, status: int = 200, here: str = "", **values: object) 
         "token": form_token(),
         "invented": not deeds.settings(shop()).shelf_is_ours,
         "zone": zone(),
+        "today": now(),
     }
     return Response(page(template, look=look, token=look["token"], **values), status, mimetype="text/html")
 

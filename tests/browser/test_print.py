@@ -38,6 +38,36 @@ def test_a_look_back_prints_whole_and_without_its_form(page: Page, house: House)
     assert page.pdf(format="A4").count(b"/Type /Page\n") > 5
 
 
+def test_each_sheet_says_which_shop_whose_and_when_it_was_printed(page: Page, house: House) -> None:
+    """A loose sheet without them proves nothing. The head of a table is printed anew on every sheet."""
+    shop = page.goto("/") and page.locator(".bench .shop").text_content()
+    for at, about in (("/", "Today"), ("/people/{lena}", "Lena Fisk"), ("/stock", "Stock, North bay")):
+        page.goto(at.format_map(house.facts))
+        line = page.locator("body > .printed")
+        expect(line).to_have_text(re.compile(rf"^{re.escape(str(shop))} · {about} · printed \d+ \w+ 20\d\d by \w+"))
+        assert line.evaluate("one => getComputedStyle(one).display") == "table-header-group"
+        assert line.evaluate("one => one.getBoundingClientRect().top") < 20
+    for at in ("/paper/checks?form={paper}", "/matrix/wall"):
+        page.goto(at.format_map(house.facts))
+        expect(page.locator(".printed")).to_have_count(0)
+
+
+def test_what_only_a_screen_can_do_stays_off_the_paper(page: Page, house: House) -> None:
+    for at in ("/sheets", "/paper", "/secret", "/people/import", "/sheets/open"):
+        page.goto(at)
+        for what in ("select", "[type=password]", "[type=file]", "button"):
+            assert not [one for one in page.locator(what).all() if one.is_visible()], (at, what)
+        lines = "all => all.filter(one => getComputedStyle(one).textDecorationLine !== 'none').length"
+        assert page.locator("#page a").evaluate_all(lines) == 0
+
+
+def test_a_ticket_has_one_border_on_paper(page: Page) -> None:
+    """A side of another style than the top was left out where the ticket went on over the sheet's end."""
+    page.goto("/")
+    sides = "one => ['Top', 'Left', 'Right', 'Bottom'].map(side => getComputedStyle(one)[`border${side}Style`])"
+    assert set(page.locator(".ticket").first.evaluate(sides)) == {"solid"}
+
+
 def test_each_check_prints_on_sheets_of_its_own(page: Page, house: House) -> None:
     form = house.facts["paper"]
     for place, words in (("checks", "to pass"), ("keys", "shows the right answers")):
