@@ -69,6 +69,45 @@ def test_nothing_moves_by_itself() -> None:
     assert "animation" not in css and "@keyframes" not in css and "scroll-behavior: smooth" not in css
 
 
+def test_the_places_stand_in_two_rows_on_a_phone_and_in_one_beyond(browser: Browser, house: House) -> None:
+    seat = house.seat(browser, "trainer")
+    shown = seat.new_page()
+    shown.goto("/")
+    for width, rows in ((360, 2), (820, 1), (1024, 1), (1440, 1)):
+        shown.set_viewport_size({"width": width, "height": 900})
+        tops = [one.bounding_box()["y"] for one in shown.locator(".bench a[aria-current], .bench .who").all()]  # type: ignore[index]
+        frame = shown.locator(".bench").bounding_box()
+        assert frame is not None and frame["height"] < 52 * rows, (width, frame)
+        assert (tops[0] != tops[1]) == (rows > 1)
+    seat.close()
+
+
+def test_side_a_stands_beside_side_b_and_their_labels_begin_at_one_height(browser: Browser, house: House) -> None:
+    """Three in a row once put B of the first pair under A of it: the wrong cup was soon typed."""
+    seat = house.seat(browser, "trainer")
+    shown = seat.new_page()
+    shown.goto("/sheets/{lena}/balancing".format_map(house.facts))
+    for width in (820, 1440):
+        shown.set_viewport_size({"width": width, "height": 900})
+        labels = {one.inner_text().strip(): one.bounding_box() for one in shown.locator(".measures label").all()}
+        pairs = [(name, name.replace("up A", "up B")) for name in labels if "up A" in name]
+        assert len(pairs) > 3 and all(labels[a]["y"] == labels[b]["y"] for a, b in pairs), width  # type: ignore[index]
+    seat.close()
+
+
+def test_a_box_to_tick_is_as_plain_as_any_box_and_a_wrong_one_is_marked(browser: Browser, house: House) -> None:
+    seat = house.seat(browser, "trainer", color_scheme="dark")
+    shown = seat.new_page()
+    shown.goto("/sheets/{lena}/ratio-pairing".format_map(house.facts))
+    style = "one => ['borderTopColor', 'borderTopWidth', 'backgroundColor'].map(name => getComputedStyle(one)[name])"
+    looks = [shown.locator(one).first.evaluate(style) for one in ("#ticket", "[type=radio]", "[name=seen]")]
+    assert looks[0] == looks[1] == looks[2]
+    shown.goto("/sums/hardener_for?v.0=much&v.1=10:1+by+volume")
+    marked = "all => all.filter(one => getComputedStyle(one).boxShadow !== 'none').map(one => one.name)"
+    assert shown.locator("form.sum input").evaluate_all(marked) == ["v.0"]
+    seat.close()
+
+
 def test_the_lines_of_a_list_stand_close_on_a_phone_and_on_paper(browser: Browser, house: House) -> None:
     """A rule for lines side by side once stretched those that stand under each other; on paper they overlapped."""
     seat = house.seat(browser, "nobody", viewport={"width": 360, "height": 700})
