@@ -139,6 +139,7 @@ def _one(number: int, fault: str = "", status: int = 200) -> Any:
         manager=_manager(),
         teaching=who is not None and who.role in TEACHING,
         own=who is not None and who.person == number,
+        pin=view.role in ("apprentice", "technician"),
         reset=request.args.get("reset") == "yes",
         fault=fault,
     )

@@ -39,6 +39,21 @@ def test_a_door_names_who_may_set_a_new_secret(bench: "Bench", role: str, words:
     assert f"Forgotten? A {words} a new one." in page
 
 
+def test_a_page_offers_a_new_secret_only_to_who_may_set_it(bench: "Bench") -> None:
+    """A trainer resets a PIN, only a manager a passphrase; nobody resets their own there."""
+    people = bench.people
+    for looks, whose, words in (
+        ("trainer", people.apprentice, "A new PIN<"),
+        ("manager", people.apprentice, "A new PIN<"),
+        ("trainer", people.manager, ""),
+        ("manager", people.trainer, "A new passphrase<"),
+        ("trainer", people.trainer, ""),
+    ):
+        page = bench.browser(looks).get(f"/people/{whose}").text
+        offered = f'action="/people/{whose}/secret"' in page
+        assert offered == bool(words) and words in page, (looks, whose)
+
+
 def test_many_wrong_pins_wait_and_do_not_lock_out(bench: "Bench") -> None:
     browser = bench.browser()
     statuses = [browser.post(f"/sign-in/{bench.people.apprentice}", secret="0000").status_code for _ in range(5)]
