@@ -17,7 +17,9 @@ from quizkit.units import PLAIN, unit
 from quizkit.words import _
 
 STEP = Fraction(1, 100)
-"""The part of a unit, and of a limit, by which a judged value is shown."""
+"""The part of a unit by which a judged value is shown whose limits are none or nothing."""
+LARGEST = Fraction(10**6)
+"""The step of a judged value from which a finer one is looked for: a hundredth of its limits at most."""
 FINEST = 6
 """Significant digits of a value so near a limit that those steps do not tell on which side it is."""
 
@@ -98,9 +100,9 @@ def _fits(judge: Judge, value: Fraction) -> bool:
 def _shown(judge: Judge, value: Fraction, style: Style) -> str:
     """A judged value with no more figures than its limits are worth; what is shown never stands across a limit."""
     shown_in = unit(judge.unit) if judge.unit else PLAIN
-    limits = [abs(shown_in.from_base(one)) for one in (judge.low, judge.high) if one is not None]
-    step = STEP
-    while any(0 < one < 100 * step for one in limits):
+    limits = [size for one in (judge.low, judge.high) if one is not None and (size := abs(shown_in.from_base(one)))]
+    step = LARGEST if limits else STEP
+    while any(one < 100 * step for one in limits):
         step /= 10
     near = shown_in.to_base(nearest(shown_in.from_base(value), step))
     if _fits(judge, near) is _fits(judge, value):

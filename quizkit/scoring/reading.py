@@ -91,7 +91,7 @@ def _read(text: str, plain: str, asked: Unit, style: Style) -> Reading:
     except NotRead:
         if any(sign.isdecimal() for sign in plain):
             raise
-        raise NotRead(_("type a number")) from None
+        raise NotRead(_("there is no number in it")) from None
     if not found.rest and not money:
         return Reading(found.value, asked, found.step, text, True)
     other = None if money else _ratio(found, style)

@@ -233,7 +233,8 @@ def _tried(found: list[Lack], place: str, read: Callable[[], Read]) -> Read | No
     try:
         return read()
     except Refusal as refusal:
-        found.append(Lack(place, str(refusal)))
+        mend = refusal.mend[:1].upper() + refusal.mend[1:]
+        found.append(Lack(place, f"{refusal.what}. {mend}" if mend else refusal.what))
         return None
 
 

@@ -40,6 +40,19 @@ def test_a_judged_value_shows_a_few_figures_and_never_stands_across_its_limit(a:
     assert (told.judges[0].satisfied, told.judges[0].shown) == (holds, shown)
 
 
+def test_a_judged_value_has_no_more_figures_than_its_limits_are_worth() -> None:
+    """Used against planned, 65 of 62 mL is 104.84 % (computed); a thermometer against a limit of nothing."""
+    judges = (
+        Judge("used", "used / planned", "%", Fraction(85, 100), Fraction(115, 100), ()),
+        Judge("frost", "store", "°C", Fraction("273.15"), None, ()),
+    )
+    sheet = Sheet(
+        "", (), (), (), (Measure("used", "mL", ()), Measure("planned", "mL", ()), Measure("store", "°C", ())), judges
+    )
+    told = judge_sheet(sheet, {"used": "65", "planned": "62", "store": "4.256"}, None)
+    assert [one.shown for one in told.judges] == ["104.8 %", "4.26 °C"]
+
+
 def test_a_shot_out_of_the_band_says_what_to_do() -> None:
     told = judge_sheet(SHEET, {"a": "30", "b": "10.5", "step": "1"}, KEEL)
     assert [judge.satisfied for judge in told.judges] == [False, False]
