@@ -55,6 +55,11 @@ def _judged(page: Page) -> None:
     page.locator("#judged").wait_for()
 
 
+def _copies(page: Page) -> None:
+    page.get_by_label("Skill", exact=True).select_option("ppe")
+    _press("Make the checks", copies="0")(page)
+
+
 def _open_all(page: Page) -> None:
     page.eval_on_selector_all("#page details", "all => all.forEach(one => { one.open = true })")
 
@@ -161,7 +166,7 @@ PLACES: tuple[Place, ...] = (
     Place("month", "/month/<month>", "/month/{gap_month}?site=north", TEACHING),
     Place("month-nothing", "/month", "/month?month=2020-01", ("manager",)),
     Place("paper", "/paper", "/paper?form={paper}", TEACHING, then=_open_all),
-    Place("paper-fault", "/paper", "/paper", ("trainer",), then=_press("Make the checks", copies="0")),
+    Place("paper-fault", "/paper", "/paper", ("trainer",), then=_copies),
     Place("paper-checks", "/paper/checks", "/paper/checks?form={paper}", ("trainer",)),
     Place("paper-keys", "/paper/keys", "/paper/keys?form={paper}", ("trainer",)),
     Place("paper-sheet", "/paper/sheet/<skill>", "/paper/sheet/balancing", ("trainer",)),
