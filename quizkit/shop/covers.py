@@ -32,7 +32,10 @@ class CoverWeek:
 
 @dataclass(frozen=True, slots=True)
 class CoverRow:
-    """A skill at a site: who is cleared now, how many are wanted, the weeks ahead and the first day short (or None)."""
+    """A skill at a site: who is cleared now, how many are wanted, the weeks ahead and the first day short (or None).
+
+    `falls` are the days that leave fewer than wanted, each with how many are left.
+    """
 
     site: str
     site_title: str
@@ -43,6 +46,7 @@ class CoverRow:
     note: str
     weeks: tuple[CoverWeek, ...]
     short_from: dt.date | None
+    falls: tuple[tuple[dt.date, int], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +131,7 @@ def cover(
             cover_note(len(cleared), one.wanted),
             cells,
             later.short_from,
+            later.falls,
         )
         rows += [row] if site in ("", one.site) else []
     return CoverView(

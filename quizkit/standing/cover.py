@@ -39,13 +39,21 @@ class Week:
 
 @dataclass(frozen=True, slots=True)
 class Ahead:
-    """The weeks to come of one skill at one site. `short_from`: the first day with fewer than wanted, or None."""
+    """The weeks to come of one skill at one site.
+
+    `falls` are the days on which there are fewer than wanted, or fewer still, each with how many are left.
+    """
 
     site: str
     skill: str
     wanted: int
     weeks: tuple[Week, ...]
-    short_from: dt.date | None
+    falls: tuple[tuple[dt.date, int], ...]
+
+    @property
+    def short_from(self) -> dt.date | None:
+        """The first day with fewer than wanted, or None."""
+        return self.falls[0][0] if self.falls else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +88,7 @@ def cover_ahead(crew: Crew, count: int = HALF_A_YEAR, away: Collection[str] = ()
             place.skill,
             place.wanted,
             tuple(Week(first, last, place.on(last)) for first, last in spans),
-            _short_from(place, crew.on, through),
+            _falls(place, crew.on, through),
         )
         for place in _places(crew, away)
     )
@@ -100,7 +108,7 @@ def _places(crew: Crew, away: Collection[str]) -> Iterator[_Place]:
             yield _Place(site, skill, wanted.get((site, skill), 0), holders)
 
 
-def _short_from(place: _Place, on: dt.date, through: dt.date) -> dt.date | None:
-    """The first day up to and including `through` with fewer people than wanted: today, or the day after an end."""
+def _falls(place: _Place, on: dt.date, through: dt.date) -> tuple[tuple[dt.date, int], ...]:
+    """The days up to and including `through` that leave fewer people than wanted: today, and the day after an end."""
     turns = sorted({on, *(days_after(last, 1) for _person, last in place.holders if last < through)})
-    return next((day for day in turns if place.on(day) < place.wanted), None)
+    return tuple((day, place.on(day)) for day in turns if place.on(day) < place.wanted)

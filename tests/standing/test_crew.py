@@ -121,3 +121,5 @@ def test_the_weeks_ahead_agree_with_the_standing_worked_out_on_every_day(checks:
     for week in ahead.weeks:
         assert week.cleared == min(each[week.first + dt.timedelta(days=n)] for n in range(7))
     assert ahead.short_from == next((on for on, n in each.items() if n < 2), None)
+    fallen = [(on, n) for on, n in each.items() if n < 2 and n != each.get(on - dt.timedelta(days=1))]
+    assert list(ahead.falls) == fallen, "each day that leaves fewer, with as many as are left then"
