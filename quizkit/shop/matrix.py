@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import Counter
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from quizkit.pack.model import Pack
@@ -14,6 +14,7 @@ from quizkit.shop.packs import current_pack, in_order, pack_on, scheme_of, schem
 from quizkit.shop.people import PersonView, people, person_view
 from quizkit.shop.projection import Cells, cells_today
 from quizkit.shop.refusal import Forbidden, Unknown
+from quizkit.shop.rights import SIGNING, entitled_on
 from quizkit.shop.standings import StandingView, standing_view
 from quizkit.standing.crew import Lapse, lapses
 from quizkit.standing.dates import days_after
@@ -22,6 +23,8 @@ from quizkit.standing.scheme import Scheme
 from quizkit.words import _, ngettext
 
 HALF_A_YEAR = 182
+MOST_SHORT = 3
+"""Short sites that a cell of the cover names; of more it tells the number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +37,7 @@ class SkillHead:
 
 @dataclass(frozen=True, slots=True)
 class MatrixRow:
-    """A person's row; the cells stand in the order of the columns."""
+    """A person's row; the cells stand in the order of the columns. `entitled`: to sign sheets of some skill."""
 
     person: int
     name: str
@@ -42,11 +45,15 @@ class MatrixRow:
     site: str
     site_title: str
     cells: tuple[StandingView, ...]
+    entitled: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class CoverCell:
-    """How many of the shown people are cleared for a skill, against how many the shown sites want."""
+    """How many of the shown people are cleared for a skill, against how many the shown sites want.
+
+    `note` says who is short: of several sites each one that is, even where all together have enough.
+    """
 
     skill: str
     cleared: int
@@ -122,7 +129,8 @@ def matrix(
     day, cells = _cells(shop, now, as_of, known, shown)
     heads = matrix_heads(shop, now=now, as_of=as_of, skill=skill, job=job)
     scheme, across = scheme_on(shop, day), [head.skill for head in heads]
-    rows = tuple(_row(cells[one.person], one, across) for one in shown)
+    signing = entitled_on(shop, [one.person for one in shown if one.role in SIGNING], day)
+    rows = tuple(_row(cells[one.person], one, across, one.person in signing) for one in shown)
     return MatrixView(
         day=day,
         today=as_of is None,
@@ -130,7 +138,7 @@ def matrix(
         title=settings(shop).name,
         skills=heads,
         rows=rows,
-        cover=_cover(scheme, rows, across, {one.id for one in sites(shop) if site in ("", one.id)}),
+        cover=_cover(scheme, rows, across, {one.id: one.title for one in sites(shop) if site in ("", one.id)}),
         filters=_filters(shop, site, role, skill, job),
     )
 
@@ -191,23 +199,36 @@ def _cells(
     return worked.on, cells
 
 
-def _row(cells: Cells, one: PersonView, across: Sequence[str]) -> MatrixRow:
+def _row(cells: Cells, one: PersonView, across: Sequence[str], entitled: bool) -> MatrixRow:
     shown = tuple(cells[skill] for skill in across)
-    return MatrixRow(one.person, one.name, one.role, one.site, one.site_title, shown)
+    return MatrixRow(one.person, one.name, one.role, one.site, one.site_title, shown, entitled)
 
 
 def _cover(
-    scheme: Scheme, rows: Sequence[MatrixRow], across: Sequence[str], places: Collection[str]
+    scheme: Scheme, rows: Sequence[MatrixRow], across: Sequence[str], places: Mapping[str, str]
 ) -> tuple[CoverCell, ...]:
-    wanted: Counter[str] = Counter()
+    """The last row: over all shown sites, with the short ones named, since what one has too many helps no other."""
+    wanted: dict[str, Counter[str]] = {skill: Counter() for skill in across}
     for place, skill, count in scheme.cover:
-        if place in places:
-            wanted[skill] += count
-    cleared = [sum(row.cells[column].clear for row in rows) for column in range(len(across))]
-    return tuple(
-        CoverCell(skill, here, wanted[skill], cover_note(here, wanted[skill]))
-        for skill, here in zip(across, cleared, strict=True)
-    )
+        if place in places and skill in wanted:
+            wanted[skill][place] += count
+    cells = []
+    for column, skill in enumerate(across):
+        cleared = Counter(row.site for row in rows if row.cells[column].clear)
+        here, all_wanted = cleared.total(), wanted[skill].total()
+        notes = [
+            f"{places[place]}: {cover_note(cleared[place], count)}"
+            for place, count in wanted[skill].items()
+            if cleared[place] < count
+        ]
+        more = len(notes) - MOST_SHORT
+        if more > 0:
+            notes[MOST_SHORT:] = [
+                ngettext("{count} more site short", "{count} more sites short", more).format(count=more)
+            ]
+        note = "; ".join(notes) if len(places) > 1 and notes else cover_note(here, all_wanted)
+        cells.append(CoverCell(skill, here, all_wanted, note))
+    return tuple(cells)
 
 
 def cover_note(cleared: int, wanted: int) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from quizkit.shop.evidence import events
@@ -108,6 +108,21 @@ def entitlements(shop: Shop, *, now: dt.datetime, person: int | None = None) -> 
     """All entitlements ever granted, newest first; of one person where `person` says so."""
     who = {} if person is None else {"person": person}
     return tuple(_view(shop, row, now) for row in shop.rows("entitlement", newest=True, **who))
+
+
+def entitled_on(shop: Shop, people: Sequence[int], day: dt.date) -> frozenset[int]:
+    """Those of some people who are entitled on a day to sign the sheets of some skill."""
+    rows = shop.rows("entitlement", person=people) if people else []
+    ended = (
+        {row["entitlement"] for row in shop.rows("entitlement_end", person=people) if row["seen_on"] <= day}
+        if rows
+        else ()
+    )
+    return frozenset(
+        row["person"]
+        for row in rows
+        if row["id"] not in ended and row["starts"] <= day and (row["until"] is None or day <= row["until"])
+    )
 
 
 def right_of(shop: Shop, signer: int, skill: str, day: dt.date, learner: int | None = None) -> Right:

@@ -31,7 +31,19 @@ def test_people_down_skills_across_with_cover_below(told) -> None:
     assert [head.title for head in view.skills] == ["Protection", "Pairing"]
     assert words(view)["Ann Bly"] == ["cleared", "cleared"]
     assert words(view)["Ben Cray"] == ["cleared", "not started"]
-    assert [(one.cleared, one.wanted, one.note) for one in view.cover] == [(2, 2, ""), (1, 4, "3 short")]
+    assert [(one.cleared, one.wanted, one.note) for one in view.cover] == [
+        (2, 2, ""),
+        (1, 4, "North bay: one short; South bay: 2 short"),
+    ]
+    assert [row.name for row in view.rows if row.entitled] == ["Tess Orr"]
+
+
+def test_a_site_that_is_short_is_named_though_all_sites_together_have_enough(told) -> None:
+    deeds.change_person(told.shop, told.ben, by=told.manager, now=told.now, site="north")
+    protection = deeds.matrix(told.shop, told.manager, now=told.now).cover[0]
+    assert (protection.cleared, protection.wanted, protection.note) == (2, 2, "South bay: one short")
+    alone = deeds.matrix(told.shop, told.manager, now=told.now, site="south").cover[0]
+    assert alone.note == "one short", "of one site its name goes without saying"
 
 
 def test_filters_narrow_rows_and_columns_and_an_unknown_one_is_told(told) -> None:
