@@ -46,6 +46,6 @@ def joined(reasons: Iterable[Reason], language: str = "en") -> tuple[str, ...]:
 def _at_once(kind: list[Reason], language: str) -> str:
     if len(kind) == 1:
         return kind[0].words(language)
-    *first, last = (dict(reason.names)["name"] for reason in kind)
-    names = _("{first} and {last}", language).format(first=", ".join(first), last=last)
+    # Commas alone: a skill's title may hold an 'and' of its own.
+    names = ", ".join(dict(reason.names)["name"] for reason in kind)
     return _(TOGETHER[kind[0].text], language).format(names=names)

@@ -133,7 +133,7 @@ def _ended(made: Iterable[Clearance]) -> tuple[tuple[Reason, ...], tuple[str, ..
     """Why the last of the clearances is over, and the rows that say so."""
     ended = max(made, key=lambda one: (one.last, one.rows))
     if ended.cut is None or ended.cut.seen_on > ended.end:
-        return (Reason(N_("past the end"), (), ended.end),), ended.rows
+        return (Reason(N_("the clearance has ended"), (), ended.end),), ended.rows
     return (Reason(N_("a critical answer was wrong"), (), ended.cut.seen_on),), (*ended.rows, ended.cut.id)
 
 

@@ -16,7 +16,7 @@ LOOK = {
 NOTES = {
     "cleared": ("to 18 Sep 2027", "to 29 Dec 2026, because of Fit test", "to 14 May 2027, because of Protect yourself"),
     "lapsing": ("to 14 Jan 2027",),
-    "lapsed": ("since 5 Nov 2026, because of Protect yourself", "since 2 Oct 2026, past the end"),
+    "lapsed": ("since 5 Nov 2026, because of Protect yourself", "since 2 Oct 2026, the clearance has ended"),
     "learning": ("beside someone", "not at the bench yet: Protect yourself must be cleared first"),
     "check passed": ("sheet by 20 Feb 2027",),
     "not started": ("",),
@@ -43,7 +43,7 @@ def test_the_wall_has_every_word_and_day_and_no_reason() -> None:
     html = page("matrix_wall.html", look=LOOK, token="t", view=view(), address="", onward="", more=0)
     assert html.count("<b>") == PEOPLE * SKILLS and html.count("<b>lapsing</b>to 28 Sep 2027") > 100
     assert "<b>lapsed</b>since 25 Nov 2026</td>" in html and "sheet by 20 Feb 2027" in html
-    assert "because of" not in html and "past the end" not in html
+    assert "because of" not in html and "the clearance has ended" not in html
 
 
 def test_the_matrix_of_200_people_and_40_skills_is_a_light_page() -> None:

@@ -58,7 +58,7 @@ def test_a_proof_clears_with_the_rest_and_its_lapse_takes_the_clearance_along(cl
 def test_what_two_things_keep_from_counting_is_said_in_one_phrase(clinic) -> None:
     clinic.clear(clinic.ann)
     deeds.withdraw(clinic.shop, clinic.trainer, clinic.ann, "ppe", "No gloves.", now=clinic.later(minutes=1))
-    now, both = clinic.standing(clinic.ann), "because of Protection and Medical clearance"
+    now, both = clinic.standing(clinic.ann), "because of Protection, Medical clearance"
     assert (now.word, now.because, now.note) == ("check passed", (both,), both)
 
 

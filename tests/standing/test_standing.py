@@ -87,7 +87,7 @@ def test_the_end_is_inclusive_and_lapsing_begins_its_days_before(story: Any) -> 
     days = {day: story.word(day) for day in (304, 305, 365, 366)}
     assert days == {304: "cleared", 305: "lapsing", 365: "lapsing", 366: "lapsed"}
     assert (story.on(366).may, story.on(366).until, story.on(366).since) == ("beside", at(365), at(366))
-    assert [reason.words() for reason in story.on(366).because] == ["past the end"]
+    assert [reason.words() for reason in story.on(366).because] == ["the clearance has ended"]
 
 
 def test_a_renewal_in_the_window_runs_from_the_old_end(story: Any) -> None:
