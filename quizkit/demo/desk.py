@@ -80,7 +80,7 @@ def _job(story: Story, day: dt.date, ticket: str, skipped: bool, chance: random.
     who = names[chance.randrange(len(names))]
     start, used = 5 * chance.randrange(2, 15), 5 * chance.randrange(12, 23)
     typed = f"{SKIPPED} mL" if skipped else f"{start} to {start + used} mL"
-    lot = f"{day:%y%m}"
+    lot = _lot(day)
     beside = story.people[LEARNER[0]] if ago <= LEARNER[1] and chance.random() < 0.25 else None
     deeds.record_job(
         story.shop,
@@ -98,6 +98,13 @@ def _job(story: Story, day: dt.date, ticket: str, skipped: bool, chance: random.
 def _receive(story: Story, day: dt.date) -> None:
     lot = f"K-{day:%y%m}"
     deeds.receive_stock(story.shop, story.people[FIRST_TRAINER], MATERIAL, "4", now=_at(story, day, 8), lot=lot)
+
+
+def _lot(day: dt.date) -> str:
+    """The lot of a day: that of the last delivery, named by its month."""
+    first = day.replace(day=1)
+    came = first + dt.timedelta(days=-first.weekday() % 7)
+    return f"{day if day >= came else _month_before(day):%y%m}"
 
 
 def _count(story: Story, left: Fraction, day: dt.date) -> None:

@@ -161,7 +161,8 @@ def _asked(hand: Any) -> Iterator[_Line]:
         for check in skill.checks:
             for item in check.items:
                 typed = "; ".join(
-                    _("{typed} ({outcome}; right is {right})").format(
+                    (f"{part.ask} " if part.ask else "")
+                    + _("{typed} ({outcome}; right is {right})").format(
                         typed=part.answer or _("nothing"), outcome=_(part.outcome), right=part.right
                     )
                     for part in item.parts
@@ -188,7 +189,7 @@ def _measured(hand: Any) -> Iterator[_Line]:
 
 
 def _others(one: Any) -> Iterator[_Line]:
-    part = _("Who else hangs on it")
+    part = _("Who and what else is touched")
     for person in one.people:
         yield _Line(part, f"{one.words}: {_(person.word)}", None, person.name, person.title)
     for job in one.jobs:

@@ -10,7 +10,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from quizkit.pages.dates import day_here, moment_here, short
-from quizkit.pages.drawn import NUMBERS, drawn, numbers, picture, spoken
+from quizkit.pages.drawn import NUMBERS, drawn, in_words, numbers, picture, spoken
 from quizkit.pages.written import written
 from quizkit.words import catalogue, ngettext
 
@@ -51,7 +51,8 @@ def environment(language: str = "en") -> Environment:
         lstrip_blocks=True,
     )
     made.install_gettext_translations(catalogue(language))  # type: ignore[attr-defined]
-    made.filters.update(stamp=stamp, sentence=sentence, capital=capital, minus=minus, drawn=drawn, spoken=spoken)
+    made.filters.update(stamp=stamp, sentence=sentence, capital=capital, minus=minus)
+    made.filters.update(drawn=drawn, in_words=in_words, spoken=spoken)
     made.filters.update(day=day_here, short=short, moment=moment_here)
     made.globals.update(counted=ngettext, picture=picture, written=written)
     return made

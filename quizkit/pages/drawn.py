@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from html import escape
+from html import escape, unescape
 from itertools import count
 
 from jinja2 import pass_context
@@ -20,6 +20,10 @@ NUMBERS = "figure_numbers"
 _PLACE = re.compile(r'<figure data-figure="(?P<name>\w+)" data-values="(?P<values>[^"]*)"></figure>')
 
 _PIECES = re.compile(r"(<[^>]*>)")
+_INLINE = re.compile(r"</?(?:span|em|strong|code|a)\b[^>]*>")
+_BREAKS = re.compile(r"<[^>]*>")
+_NAMED = (re.compile(r"<title[^>]*>([^<]*)</title>"), re.compile(r"<desc[^>]*>([^<]*)</desc>"))
+"""What a picture is called, and what it shows."""
 _TOGETHER = re.compile(
     r"(?<=[0-9]) (?=(?:fl oz|[mµ]?L|[mck]?m[²³]?|k?g(?:/mL)?|mg/m³|h|min|s|psi|bar|ppm|dBA|ft|mL/s|mm/s)(?!\w)|%|°[CF])"
 )
@@ -67,6 +71,21 @@ def spoken(html: str) -> list[str]:
     """What a trainer may say instead of each picture of a text that is there to be read."""
     places = [place for place in _PLACE.finditer(html) if place["name"] in SPOKEN]
     return [SPOKEN[place["name"]](*_values(place)) for place in places]
+
+
+def in_words(html: str) -> str:
+    """A text as a record tells it, without its tags: each picture by its name and what it shows."""
+    told = _PLACE.sub(lambda place: f" ({escape(_shows(place))}) ", html)
+    return " ".join(unescape(_BREAKS.sub(" ", _INLINE.sub("", told))).split())
+
+
+def _shows(place: re.Match[str]) -> str:
+    drawing = _picture(place, "told")
+    title, description = (found[1] if (found := pattern.search(drawing)) else "" for pattern in _NAMED)
+    if not title:
+        return f"{place['name']}: {place['values']}"
+    seen = SPOKEN[place["name"]](*_values(place)) if place["name"] in SPOKEN else unescape(description)
+    return f"{unescape(title)}. {seen}"
 
 
 def _picture(place: re.Match[str], id: str) -> str:

@@ -40,12 +40,14 @@ class EvidenceThen:
 
 @dataclass(frozen=True, slots=True)
 class AskedPart:
-    """What one part of a question got for an answer, and what would have been right.
+    """What one part of a question asked, what it got for an answer, and what would have been right.
 
-    `typed` is what was typed; `answer` and `right` are told in the words of the options, where there are any.
+    `ask` is what it asked, nothing where the question itself says it. `typed` is what was typed; `answer` and `right`
+    are told in the words of the options, where there are any.
     """
 
     name: str
+    ask: str
     typed: str
     answer: str
     right: str
@@ -54,10 +56,11 @@ class AskedPart:
 
 @dataclass(frozen=True, slots=True)
 class AskedItem:
-    """A question of a check as it was asked, in words with its numbers."""
+    """A question of a check as it was asked, in words with its numbers; `prompt_html` has the places of pictures."""
 
     item: int
     question: str
+    prompt_html: str
     words: str
     critical: bool
     marks: str
@@ -221,12 +224,18 @@ def _item(pack: Pack, one: Item) -> AskedItem:
     return AskedItem(
         item=one.number,
         question=question.id,
+        prompt_html=shown.prompt_html,
         words=asking.words_of(_FIGURE.sub(_pictured, shown.prompt_html)),
         critical=asking.is_critical(question),
         marks=f"{show_mark(graded.marks, pack.scheme.mark)} / {graded.out_of}",
         parts=tuple(
             AskedPart(
-                name, typed[name], _said(parts[name], typed[name]), _said(parts[name], verdict.right), verdict.outcome
+                name,
+                asking.words_of(parts[name].ask_html),
+                typed[name],
+                _said(parts[name], typed[name]),
+                _said(parts[name], verdict.right),
+                verdict.outcome,
             )
             for name, verdict in graded.parts.items()
         ),

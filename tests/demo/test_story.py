@@ -15,6 +15,7 @@ from quizkit.authoring.content import compile_folder
 from quizkit.exchange.certificate_file import certificate_file
 from quizkit.exchange.checking import check
 from quizkit.exchange.keys import public_of
+from quizkit.pages import page
 from quizkit.records import key_path, load_key, verify_file
 from quizkit.shop import Shop
 
@@ -130,10 +131,29 @@ def test_half_a_year_of_tickets_and_one_month_in_which_readings_were_skipped(sho
     assert 40 < shop.count("job") < 80
 
 
+def test_no_lot_is_used_before_it_came_in(shop: Shop) -> None:
+    came = {row["lot"]: row["seen_on"] for row in shop.rows("stock") if row["lot"]}
+    days = {row["id"]: row["done_on"] for row in shop.rows("job")}
+    used = [(row["lot_a"], days[row["job"]]) for row in shop.rows("job_use") if row["lot_a"].startswith("K-")]
+    early = [(lot, day) for lot, day in used if lot in came and day < came[lot]]
+    unknown = [day for lot, day in used if lot not in came]
+    assert len(came) >= 6 and not early
+    assert all(day < min(came.values()) for day in unknown), "only what stood there before the first delivery"
+
+
 def test_a_ticket_of_the_demo_is_looked_back_on(shop: Shop) -> None:
     alone = deeds.lookback(shop, manager(shop), now=NOW, ticket="T-2050")
     assert alone.allowed[0].then.startswith("alone") and alone.hands[0].skills
     assert not deeds.lookback(shop, manager(shop), now=NOW, ticket="T-3007").allowed[0].then.startswith("alone")
+
+
+def test_each_part_of_what_was_asked_is_told_with_its_question(shop: Shop) -> None:
+    view = deeds.lookback(shop, manager(shop), now=NOW, ticket="T-2050")
+    items = [one for skill in view.hands[0].skills for check in skill.checks for one in check.items]
+    several = [one for one in items if len(one.parts) > 1]
+    assert len(several) > 5 and all(part.ask for one in several for part in one.parts)
+    html = page("paper_lookback.html", view=view, language="en", zone="America/Denver")
+    assert "data-values" not in html and all(part.ask.split()[0] in html for one in several for part in one.parts)
 
 
 def test_a_product_has_changed_and_nobody_has_said_yet_how_much(shop: Shop) -> None:

@@ -5,7 +5,7 @@ import re
 import pytest
 
 from quizkit.pages import environment
-from quizkit.pages.drawn import NUMBERS, numbers, spoken
+from quizkit.pages.drawn import NUMBERS, in_words, numbers, spoken
 from quizkit.pictures import FIGURES, SPOKEN
 
 GAUGE = '<figure data-figure="pressure_gauge" data-values="85 120"></figure>'
@@ -61,3 +61,12 @@ def test_a_table_of_a_text_scrolls_in_a_frame_of_its_own() -> None:
     html = draw("<p>a</p><table><tr><td>1</td></tr></table><p>b</p>")
     assert '<div class="scroll text" role="group" tabindex="0" aria-label="Table"><table>' in html
     assert html.endswith("</table></div><p>b</p>")
+
+
+def test_a_record_tells_a_picture_in_words_without_its_tags() -> None:
+    told = in_words(f"<p>Read it: <em>a &lt; b</em>.</p>{GAUGE}<p>Then bleed.</p>")
+    assert told.startswith("Read it: a < b. (Pressure gauge. Numbers run from 0 to 160 psi")
+    assert told.endswith("The limit's wedge stands right at the number 120.) Then bleed.")
+    assert "<" not in told.replace("a < b", "")
+    bead = in_words('<figure data-figure="round_bead" data-values="6"></figure>')
+    assert "cut across. Its diameter is 6 mm" in bead
