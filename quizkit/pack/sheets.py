@@ -11,7 +11,7 @@ from quizkit.formula import FormulaError, Row, number, parse
 from quizkit.formula.values import Value, spread
 from quizkit.pack.html import render
 from quizkit.pack.model import Judge, Sheet
-from quizkit.pack.shown import amount
+from quizkit.pack.shown import APART, amount
 from quizkit.scoring.reading import USUAL, Style, Unread, read
 from quizkit.units import PLAIN, unit
 from quizkit.words import _
@@ -106,14 +106,18 @@ def _shown(judge: Judge, value: Fraction, style: Style) -> str:
         step /= 10
     near = shown_in.to_base(nearest(shown_in.from_base(value), step))
     if _fits(judge, near) is _fits(judge, value):
-        return amount(near, shown_in, style)
-    return amount(value, shown_in, style, digits=FINEST)
+        return _told(near, judge, style)
+    return _told(value, judge, style, digits=FINEST)
 
 
 def _limits(judge: Judge, style: Style) -> str:
-    shown_in = unit(judge.unit) if judge.unit else PLAIN
-    low = "" if judge.low is None else amount(judge.low, shown_in, style)
-    high = "" if judge.high is None else amount(judge.high, shown_in, style)
+    low = "" if judge.low is None else _told(judge.low, judge, style)
+    high = "" if judge.high is None else _told(judge.high, judge, style)
     if low and high:
         return _("between {low} and {high}").format(low=low, high=high)
     return _("at most {high}").format(high=high) if high else _("at least {low}").format(low=low)
+
+
+def _told(value: Fraction, judge: Judge, style: Style, digits: int | None = None) -> str:
+    """A judged value in the judge's unit, as a sheet tells it: "-11 °C", where its unit alone is "°C apart"."""
+    return amount(value, unit(judge.unit) if judge.unit else PLAIN, style, digits=digits).removesuffix(APART)

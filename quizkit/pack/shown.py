@@ -25,7 +25,7 @@ LARGEST_WHOLE = 10**6
 """Whole numbers below this are shown whole."""
 GUARD = 12
 """Digits by which a figure's plain numbers are written."""
-_APART = " apart"
+APART = " apart"
 _BOTH_SIGNS = re.compile(r'= (<span class="value">≈)')
 
 
@@ -74,7 +74,7 @@ def right_answer(part: Numeric, value: Fraction, style: Style) -> str:
     asked = unit(part.unit) if part.unit else PLAIN
     if part.shown is None:
         return amount(value, asked, style, fraction=part.fraction)
-    text = amount(value, asked, style, step=part.shown * asked.factor, fraction=part.fraction).removesuffix(_APART)
+    text = amount(value, asked, style, step=part.shown * asked.factor, fraction=part.fraction).removesuffix(APART)
     return text if _whole(value, asked, part.shown) else f"≈ {text}"
 
 
