@@ -111,6 +111,7 @@ from quizkit.shop.refusal import (
     StoreTrouble,
     Unknown,
     Waiting,
+    WeakSecret,
     WrongSecret,
 )
 from quizkit.shop.remarks import Difference, RemarkReport, remark
@@ -289,6 +290,7 @@ __all__ = [
     "Waiting",
     "WaitingSheet",
     "WaitingTalk",
+    "WeakSecret",
     "Written",
     "WrongSecret",
     "add_people",

@@ -33,7 +33,10 @@ class SetSkill:
 
 @dataclass(frozen=True, slots=True)
 class SetView:
-    """A set of skills and how far somebody is with it. `certificate` is the valid one they have, 0 for none."""
+    """A set of skills and how far somebody is with it.
+
+    `certificate` is the valid one they have, 0 for none; `issued` and `until` are its days.
+    """
 
     id: str
     title: str
@@ -42,6 +45,8 @@ class SetView:
     complete: bool
     missing: tuple[str, ...]
     certificate: int
+    issued: dt.date | None
+    until: dt.date | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +98,7 @@ def certificate_state(shop: Shop, viewer: int, person: int, *, now: dt.datetime)
     may_see(shop, viewer, person)
     day = day_at(shop, person_view(shop, person), now)
     own = [row for row in shop.rows("certificate", person=person, newest=True) if _state(shop, row, day)[0] == "valid"]
-    held = {row["set_id"]: int(row["id"]) for row in reversed(own)}
+    held = {row["set_id"]: row for row in reversed(own)}
     return tuple(_set(shop, one, _holding(shop, person, one.id, day), held) for one in settings(shop).certificates)
 
 
@@ -207,8 +212,8 @@ def _holding(shop: Shop, person: int, set: str, day: dt.date) -> Holding:
     return holding_of(record(events(shop, person), scheme, str(person), day), scheme, set)
 
 
-def _set(shop: Shop, one: Certificate, holding: Holding, held: dict[str, int]) -> SetView:
-    scheme = scheme_of(shop)
+def _set(shop: Shop, one: Certificate, holding: Holding, held: dict[str, Stored]) -> SetView:
+    scheme, own = scheme_of(shop), held.get(one.id)
     return SetView(
         id=one.id,
         title=one.title,
@@ -218,7 +223,9 @@ def _set(shop: Shop, one: Certificate, holding: Holding, held: dict[str, int]) -
         ),
         complete=holding.complete,
         missing=joined(holding.missing),
-        certificate=held.get(one.id, 0),
+        certificate=int(own["id"]) if own else 0,
+        issued=own["seen_on"] if own else None,
+        until=own["valid_until"] if own else None,
     )
 
 

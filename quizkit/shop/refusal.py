@@ -31,6 +31,10 @@ class WrongSecret(Refusal):
     """The PIN or passphrase that was asked for once more is not the right one."""
 
 
+class WeakSecret(Refusal):
+    """A new PIN or passphrase that anybody would guess, or that is none."""
+
+
 class Waiting(Refusal):
     """Not yet: `until` says when (UTC)."""
 

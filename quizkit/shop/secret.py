@@ -10,7 +10,7 @@ import hmac
 import secrets
 from itertools import pairwise
 
-from quizkit.shop.refusal import Refusal
+from quizkit.shop.refusal import WeakSecret
 from quizkit.words import _
 
 PIN_ROLES = ("apprentice", "technician")
@@ -36,14 +36,18 @@ def approve(role: str, secret: str) -> None:
         _approve_pin(secret)
     elif not PASSPHRASE_LENGTH <= len(secret) <= LONGEST or len(set(secret)) < 5:
         what = _("This passphrase is too easy to guess, or longer than {longest} characters").format(longest=LONGEST)
-        raise Refusal(what, _("take four words or more, {count} characters at least").format(count=PASSPHRASE_LENGTH))
+        raise WeakSecret(
+            what, _("take four words or more, {count} characters at least").format(count=PASSPHRASE_LENGTH)
+        )
 
 
 def _approve_pin(secret: str) -> None:
     if len(secret) not in PIN_LENGTHS or not (secret.isascii() and secret.isdigit()):
-        raise Refusal(_("A PIN is 4 to 8 digits"), _("choose digits only, no spaces"))
+        raise WeakSecret(_("A PIN is 4 to 8 digits"), _("choose digits only, no spaces"))
     if _runs(secret):
-        raise Refusal(_("This PIN is one of the first that anybody tries"), _("choose digits that do not run in a row"))
+        raise WeakSecret(
+            _("This PIN is one of the first that anybody tries"), _("choose digits that do not run in a row")
+        )
 
 
 def _runs(digits: str) -> bool:

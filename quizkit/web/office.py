@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from quizkit import shop as deeds
 from quizkit.pages import safe
-from quizkit.shop import Refusal
+from quizkit.shop import Refusal, WeakSecret
 from quizkit.web.bench import TEACHING, me, now, person, said, shop, show
 from quizkit.web.doors import signed_in
 from quizkit.web.typed import day, whole, words
@@ -72,7 +72,7 @@ def _changes() -> str:
     count = deeds.unmarked(shop())
     if not count:
         return _("a product that changed: small, or to be shown again")
-    return ngettext("{n} waits to be looked at", "{n} wait to be looked at", count).format(n=count)
+    return ngettext("{n} change of a material to look at", "{n} changes of materials to look at", count).format(n=count)
 
 
 def _manager() -> bool:
@@ -87,12 +87,12 @@ def people() -> Any:
     return _people()
 
 
-def _people(fault: str = "", status: int = 200) -> Any:
+def _people(fault: str = "", status: int = 200, at: str = "") -> Any:
     everybody, gone = deeds.people(shop(), with_left=request.args.get("left") == "yes"), whole(request.args, "gone")
     left = [one.person for one in deeds.people(shop(), with_left=True) if one.left] if gone else []
     return show(
         "people.html", status, here="/office", people=everybody, sites=deeds.sites(shop()), roles=ROLES,
-        form=request.form, fault=fault, manager=_manager(), gone=gone if gone in left else None,
+        form=request.form, fault=fault, at=at, manager=_manager(), gone=gone if gone in left else None,
     )  # fmt: skip
 
 
@@ -112,7 +112,7 @@ def add_person() -> Any:
             now=now(),
         )
     except Refusal as error:
-        return _people(said(error), 409)
+        return _people(said(error), 409, "secret" if isinstance(error, WeakSecret) else "name")
     return redirect(f"/people/{number}", 303)
 
 
