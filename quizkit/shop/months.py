@@ -287,7 +287,7 @@ def _why_not(rows: Sequence[MonthRow], last: dt.date, today: dt.date, same: bool
         return _("it is not over: count on its last day, after work")
     if all(row.gap is None for row in rows):
         return _("nothing has a count at its start and at its end: count first")
-    return _("these very figures are saved already") if same else ""
+    return _("already saved with these very figures") if same else ""
 
 
 def _figures(rows: Sequence[MonthRow]) -> list[dict[str, Any]]:
