@@ -30,6 +30,7 @@ from quizkit.shop.sheets import (
 )
 from quizkit.shop.terms import terms_from, terms_of, terms_text
 from quizkit.standing.dates import after
+from quizkit.units.declared import PLURALS
 from quizkit.words import _
 
 
@@ -173,7 +174,11 @@ def sheet_record(shop: Shop, viewer: int, sheet: int, *, now: dt.datetime) -> Sh
             StepSeen(number, plain(step.text), step.critical, number in row["seen"])
             for number, step in enumerate(module.sheet.steps, 1)
         ),
-        measures=tuple((what[one.name], row["measures"].get(one.name, ""), one.unit) for one in module.sheet.measures),
+        measures=tuple(
+            (what[one.name], typed, one.unit if typed == "1" else PLURALS.get(one.unit, one.unit))
+            for one in module.sheet.measures
+            for typed in [row["measures"].get(one.name, "").strip()]
+        ),
         judged=tuple(JudgedValue(**{**one, "name": judge_words(one["name"])}) for one in row["judged"]),
         target=_target(pack, module.sheet, row["material"]),
         instrument=row["instrument"],
