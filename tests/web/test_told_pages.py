@@ -48,7 +48,8 @@ def _fold(page: str) -> str:
     return page[: page.index('id="reason"')].rpartition("<details")[2].partition(">")[0]
 
 
-def test_the_sheets_that_were_signed_are_named_and_no_others(entitled: "Bench") -> None:
+def _observed(entitled: "Bench") -> int:
+    """A sheet that the trainer saw and nobody has signed yet."""
     helper, people = entitled.people.trainer, entitled.people
     with entitled.shop() as shop:
         view = deeds.open_sheet(shop, helper, people.apprentice, "ppe", now=entitled.now)
@@ -57,7 +58,11 @@ def test_the_sheets_that_were_signed_are_named_and_no_others(entitled: "Bench") 
             seen=frozenset(step.number for step in view.steps),
             measures={"eyewash_way": "7", "glove_chart": "20", "glove_worn": "9"},
         )  # fmt: skip
-        number = deeds.observe_sheet(shop, helper, filled, now=entitled.now)
+        return deeds.observe_sheet(shop, helper, filled, now=entitled.now)
+
+
+def test_the_sheets_that_were_signed_are_named_and_no_others(entitled: "Bench") -> None:
+    number = _observed(entitled)
     browser = entitled.browser("trainer")
     assert "signed</h2>" not in browser.get(f"/sheets?signed={number}").text
     answer = browser.post("/sheets/sign", {"sheet": str(number), "secret": PHRASE})
@@ -174,3 +179,21 @@ def test_a_sheet_on_record_says_who_saw_recorded_and_signed_it_and_on_what_targe
         assert page.count("taught it for ten years") == 1, "by what right, told once"
         assert 'weight ratio <span class="num">2.32</span>' in page and "(between −5 % and 5 %)" in page
     assert "<dt>Why refused</dt>" in page
+
+
+def test_who_may_sign_none_of_what_was_seen_is_asked_for_no_passphrase(entitled: "Bench") -> None:
+    _observed(entitled)
+    mine, others = (entitled.browser(role).get("/sheets").text for role in ("trainer", "manager"))
+    assert "Your passphrase, once for all of them" in mine and "None of them is yours" not in mine
+    assert "None of them is yours to sign." in others and "Your passphrase" not in others
+    assert "Sign the ticked ones" not in others and others.count("Seen, waiting for a signature") == 1
+
+
+def test_the_box_of_a_pin_that_is_refused_is_marked_and_led_to(bench: "Bench") -> None:
+    browser = bench.browser("manager")
+    browser.get("/people")
+    sent = {"role": "apprentice", "site": "north"}
+    weak = browser.post("/people", name="New Here", secret="12", **sent).text
+    assert '<a href="#secret">' in weak and re.findall(r'<input id="(\w+)"[^>]* aria-invalid', weak) == ["secret"]
+    nameless = browser.post("/people", name=" ", secret="271828", **sent).text
+    assert '<a href="#name">' in nameless and re.findall(r'<input id="(\w+)"[^>]* aria-invalid', nameless) == ["name"]
