@@ -94,7 +94,7 @@ def _number(pack: Pack, row: Row, text: str, asked: Unit) -> Reading:
             _("{name}: the amount '{text}' is not understood: {why}").format(
                 name=row.name, text=text.strip()[:40], why=found.why
             ),
-            _("type it like 3, 1/2 cartridge, 120 mL, or the two readings: 30 to 115 mL"),
+            _("type it like 120 mL, 1/2 cartridge, or the two readings: 30 to 115 mL"),
         )
     return found
 

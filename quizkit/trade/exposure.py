@@ -62,7 +62,7 @@ def twa(level: Num, time: Num, *more: Num) -> Num:
     ),
 )
 def mixture(level: Num, limit: Num, *more: Num) -> Num:
-    """How much of the limit a mixture uses up; up to 1 is allowed, above 1 is over the limit.
+    """How much of the limit a mixture uses up; above 1 is over the limit, below 1 is no proof of safe air.
 
     Formula: Σ(level ÷ limit)
 

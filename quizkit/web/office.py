@@ -59,7 +59,7 @@ def office() -> Any:
                 (
                     "/files",
                     _("Files to take away"),
-                    _("matrix, cover, calendar of lapses, plan, certificates, everything"),
+                    _("matrix, cover, calendar of lapses, plan, certificates and more"),
                 )
             ],
         ),
